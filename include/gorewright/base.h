@@ -1,0 +1,76 @@
+/* base.h - what every room shares: messages to the builder, and growing text.
+ *
+ * Nothing here prints: a room collects messages and text, the command line or
+ * the screen shows them.
+ */
+#ifndef GOREWRIGHT_BASE_H
+#define GOREWRIGHT_BASE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#if defined(__GNUC__)
+#define FORMATTED(format_at, first_at) __attribute__((format(printf, format_at, first_at)))
+#else
+#define FORMATTED(format_at, first_at)
+#endif
+
+#define COUNT_OF(array) (sizeof(array) / sizeof((array)[0]))
+
+#define PI 3.14159265358979323846
+
+/* ---- messages ---------------------------------------------------------- */
+
+enum severity { SEVERITY_WARNING, SEVERITY_ERROR };
+
+/* One message.  `code` is a short fixed word a test can look for; `key` is the
+ * parameter it speaks of ("" when none).  `line` 0 means "not known yet". */
+struct diagnostic {
+    enum severity severity;
+    const char *code; /* string constant */
+    char key[48];
+    char *file; /* owned, NULL when not known yet */
+    int line;
+    char *text; /* owned: what is wrong, what is allowed, what to do */
+};
+
+/* All messages of one run, in the order found.  Zero-initialise, then free. */
+struct diagnostics {
+    struct diagnostic *item;
+    size_t count, capacity;
+    size_t errors, warnings;
+};
+
+/* Add a message about `key`; its file and line are filled in later.
+ * When memory is short the message is dropped but still counted. */
+void diagnose(struct diagnostics *list, enum severity severity, const char *code, const char *key,
+              const char *format, ...) FORMATTED(5, 6);
+
+/* The same with its place in a file. */
+void diagnose_at(struct diagnostics *list, enum severity severity, const char *code,
+                 const char *file, int line, const char *key, const char *format, ...)
+    FORMATTED(7, 8);
+
+void diagnostics_free(struct diagnostics *list);
+
+/* ---- growing text ------------------------------------------------------ */
+
+/* Text that grows as it is written.  Zero-initialise, then free.  After a
+ * failed allocation `failed` stays set and further writes do nothing, so a
+ * writer needs to look only once, at its end. */
+struct text {
+    char *bytes; /* always ends in NUL once anything was added; NULL before */
+    size_t length, capacity;
+    bool failed;
+};
+
+void text_add(struct text *text, const char *format, ...) FORMATTED(2, 3);
+void text_add_bytes(struct text *text, const char *bytes, size_t count);
+void text_free(struct text *text);
+
+/* Shortest of %.15g, %.16g, %.17g that reads back as the same number, always
+ * with a '.' or an exponent, so that a reader takes it for a real number.
+ * Given: value, finite.  Returns: `into`. */
+char *shortest_real(double value, char into[32]);
+
+#endif

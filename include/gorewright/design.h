@@ -1,0 +1,175 @@
+/* design.h - what the builder decides.
+ *
+ * One plain struct, one table of parameters, a reader, a writer.  Everything
+ * else in the program is worked out from these values.  Lengths in metres,
+ * areas in square metres, and so on: the unit stands in each name.
+ */
+#ifndef GOREWRIGHT_DESIGN_H
+#define GOREWRIGHT_DESIGN_H
+
+#include "gorewright/base.h"
+
+enum {
+    DESIGN_FORMAT = 1, /* the number in the key `format` */
+    GORES_LEAST = 3,
+    GORES_MOST = 64,
+    ROWS_MOST = 60,
+    TABLE_MOST = 200, /* stations in an outline given as a table */
+    TEXT_MOST = 64    /* bytes of a text value, its NUL included */
+};
+
+/* The order of each enum is the order of its words in the parameter table. */
+enum size_by { SIZE_VOLUME, SIZE_HEIGHT, SIZE_DIAMETER, SIZE_GORE_LENGTH, SIZE_CLOTH_AREA, SIZE_TABLE };
+enum outline_kind { OUTLINE_NATURAL, OUTLINE_BALL_AND_CONE, OUTLINE_TABLE };
+enum weight_from { WEIGHT_NONE, WEIGHT_RATIO, WEIGHT_CLOTH };
+enum join { JOIN_SMOOTH, JOIN_STRAIGHT };
+enum row_spacing { ROWS_EQUAL, ROWS_GIVEN, ROWS_EVEN_DEPARTURE };
+enum style { FACETED, HALF_GORE, BILLOWED, STYLE_COUNT };
+enum seam_type { SEAM_PLAIN, SEAM_LAPPED, SEAM_FELLED };
+enum warp { WARP_ACROSS, WARP_UP };
+enum units { UNITS_MM, UNITS_INCH };
+enum inch_fraction { INCH_16, INCH_32, INCH_64 };
+
+struct real_list {
+    size_t count;
+    double value[ROWS_MOST + 1];
+};
+
+struct style_list {
+    size_t count;
+    int value[GORES_MOST]; /* enum style */
+};
+
+struct point_list {
+    size_t count;
+    struct {
+        double r_m, z_m;
+    } value[TABLE_MOST];
+};
+
+/* A whole design: plain data, copied with `=`.  Whole numbers and choices are
+ * int; see the parameter table for ranges and meaning. */
+struct design {
+    int format;
+    char name[TEXT_MOST];
+    struct {
+        int by; /* enum size_by */
+        double volume_m3, height_m, diameter_m, gore_length_m, cloth_area_m2;
+    } size;
+    struct {
+        int kind; /* enum outline_kind */
+        double mouth_diameter_m, crown_diameter_m;
+        int weight_from; /* enum weight_from */
+        double weight_ratio, lift_per_volume_N_m3;
+        double cone_angle_deg;
+        struct point_list table;
+        int join; /* enum join */
+    } outline;
+    struct {
+        int count;
+        int style; /* enum style */
+        struct style_list mix;
+    } gores;
+    struct {
+        int count;
+        int spacing; /* enum row_spacing */
+        struct real_list shares;
+    } rows;
+    struct {
+        double depth;
+        int ease_rows;
+        struct real_list stations;
+    } bulge;
+    struct {
+        int tape, row, ridge; /* enum seam_type */
+        double tape_width_m, row_width_m, ridge_width_m;
+        double mouth_hem_m, crown_hem_m;
+    } seams;
+    struct {
+        char colour[TEXT_MOST];
+        double width_m, selvedge_m, mass_kg_m2;
+        int warp; /* enum warp */
+    } cloth;
+    struct {
+        char sheet[TEXT_MOST];
+        double margin_m, overlap_m;
+        double measured_across_m, measured_up_m;
+        int units; /* enum units */
+        double rounding_m;
+        int inch_fraction; /* enum inch_fraction */
+    } paper;
+};
+
+/* ---- the parameter table ----------------------------------------------- */
+
+enum parameter_type {
+    PARAMETER_WHOLE,  /* int */
+    PARAMETER_REAL,   /* double */
+    PARAMETER_TEXT,   /* char[TEXT_MOST] */
+    PARAMETER_CHOICE, /* int, index into `choices` */
+    PARAMETER_REALS,  /* struct real_list */
+    PARAMETER_STYLES, /* struct style_list */
+    PARAMETER_POINTS  /* struct point_list */
+};
+
+/* One parameter: everything that reader, writer, manual, help and screens
+ * know of it.  `least` and `most` bound a number, or each number of a list. */
+struct parameter {
+    const char *key; /* "group.name", or a bare name at the top */
+    enum parameter_type type;
+    const char *unit; /* "" when it has none */
+    double least, most;
+    double usual;                /* default of a number or a choice */
+    const char *usual_text;      /* default of a text; NULL otherwise */
+    const char *const *choices;  /* NULL-ended words of a choice or style list */
+    size_t offset;               /* of the member in struct design */
+    const char *help;            /* one sentence; why the default is what it is */
+};
+
+/* The table, in the order of the file.  Returns: its first entry; *count how many. */
+const struct parameter *parameters(size_t *count);
+
+/* Index of `key` in the table, or -1. */
+int parameter_find(const char *key);
+
+/* The word that a choice parameter shows for `value`. */
+const char *parameter_word(const char *key, int value);
+
+/* ---- reading and writing ----------------------------------------------- */
+
+enum { PARAMETERS_MOST = 96 };
+
+/* Where each stated value stands, so that a later check can cite its line. */
+struct design_source {
+    char *file; /* owned: the name as the builder gave it */
+    int line[PARAMETERS_MOST]; /* by index in the table; 0: not stated */
+};
+
+/* The built-in starter design: every parameter at its default. */
+void design_starter(struct design *design);
+
+/* Read the design file `path` over the starter design.
+ * Given: path.  Returns 0 when there was no error, -1 otherwise; every error
+ * and warning found goes to `messages` with file and line.
+ * `source` may be NULL; otherwise it is filled and is to be freed. */
+int design_read(const char *path, struct design *design, struct design_source *source,
+                struct diagnostics *messages);
+
+/* The same from text in memory; `name` stands for the file in messages. */
+int design_read_text(const char *text, size_t length, const char *name, struct design *design,
+                     struct design_source *source, struct diagnostics *messages);
+
+/* Give each message that has no place yet the line where its key is stated. */
+void design_locate(struct diagnostics *messages, const struct design_source *source);
+
+void design_source_free(struct design_source *source);
+
+enum design_writing {
+    WRITE_CHANGES,  /* only what differs from the starter, and what must be said */
+    WRITE_COMMENTED /* every parameter, each under a comment with help, unit and range */
+};
+
+/* The design as a file that reads back to the same values, bit for bit. */
+void design_write(const struct design *design, enum design_writing how, struct text *into);
+
+#endif

@@ -1,0 +1,64 @@
+/* paper.h - what comes out: figures, dimension sheets, templates.
+ *
+ * Writers take an envelope and add to a text; none works out geometry, none
+ * touches a file.
+ */
+#ifndef GOREWRIGHT_PAPER_H
+#define GOREWRIGHT_PAPER_H
+
+#include "gorewright/geometry.h"
+
+/* ---- tables for other programs: tab-separated, header line first ------- */
+
+void write_figures(const struct design *design, const struct envelope *envelope, struct text *into);
+void write_stations(const struct envelope *envelope, struct text *into);
+void write_outlines(const struct envelope *envelope, struct text *into);
+
+/* One screen (at most 24 lines of 79 columns) that says what the design gives. */
+void write_summary(const struct design *design, const struct envelope *envelope, struct text *into);
+
+/* ---- lengths for people ------------------------------------------------ */
+
+/* A length as the builder reads it: "612.5" (mm, rounded to design->paper.rounding_m)
+ * or "24 3/32" (inches, in the design's fraction).  Every sheet prints a seam
+ * through this one door, so that both panels show the same number. */
+char *format_length(const struct design *design, double length_m, char into[32]);
+const char *length_unit(const struct design *design); /* "mm" or "in" */
+
+/* ---- dimension sheets, plain text -------------------------------------- */
+
+/* A page for each template, at most 79 columns, form feed between pages.
+ * Given: `piece` the name of the only piece wanted, or NULL for all.
+ * Returns: 0, or -1 with an error when there is no such piece. */
+int write_sheets(const struct design *design, const struct envelope *envelope, const char *piece,
+                 struct text *into, struct diagnostics *messages);
+
+/* ---- templates, PostScript --------------------------------------------- */
+
+/* A sheet, or a roll (height_m 0: pages as long as needed, at most 5.0 m). */
+struct paper {
+    char name[TEXT_MOST];
+    double width_m, height_m;
+};
+
+/* Given: "A4", "Letter", "ANSI D", "500x700mm", "20x30in", "roll 914mm", "roll 36in".
+ * Returns: 0, or -1 with an error under the key `paper.sheet`. */
+int paper_find(const char *text, struct paper *paper, struct diagnostics *messages);
+
+struct template_job {
+    const char *piece; /* the only piece wanted, NULL for all */
+    size_t sheet;      /* the only sheet wanted, by its number, 0 for all */
+};
+
+struct template_report {
+    size_t sheets; /* pages written */
+    struct paper paper;
+};
+
+/* PostScript templates at full size on the design's paper (`paper.*`).
+ * Returns: 0 with *report filled, or -1 with errors and nothing to be used. */
+int write_templates(const struct design *design, const struct envelope *envelope,
+                    const struct template_job *job, struct text *into,
+                    struct template_report *report, struct diagnostics *messages);
+
+#endif

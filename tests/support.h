@@ -1,0 +1,47 @@
+/* support.h - what cmocka lacks: comparisons of doubles, and running the program. */
+#ifndef TESTS_SUPPORT_H
+#define TESTS_SUPPORT_H
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "gorewright/base.h"
+
+/* Both finite, and |got - want| <= absolute + relative * |want|; else fail and print both. */
+#define assert_close(got, want, absolute, relative)                                              \
+    check_close((got), (want), (absolute), (relative), #got, __FILE__, __LINE__)
+void check_close(double got, double want, double absolute, double relative, const char *what,
+                 const char *file, int line);
+
+/* What a command left behind. */
+struct outcome {
+    int status; /* exit status; 128 + n when a signal ended it */
+    char *out;  /* owned, NUL-ended */
+    char *err;  /* owned, NUL-ended */
+    size_t out_length;
+};
+
+/* Run `arguments` (a shell string) with the program under test as $GW.
+ * A command that does not end within 120 s counts as status 124. */
+struct outcome run(const char *format, ...) FORMATTED(1, 2);
+void outcome_free(struct outcome *outcome);
+
+/* A fresh empty folder for this test's files; removed when the driver ends. */
+const char *scratch_folder(void);
+
+/* Write `content` to `name` in the scratch folder; returns its path (valid until the next
+ * eight calls). */
+const char *scratch_file(const char *name, const char *content);
+
+/* A small repeatable generator for property tests: the same numbers on every machine. */
+struct dice {
+    uint64_t state;
+};
+double dice_between(struct dice *dice, double least, double most);
+int dice_whole(struct dice *dice, int least, int most); /* both included */
+
+#endif
