@@ -1,0 +1,293 @@
+/* allowances.c - joins, the cut line, match marks. */
+#include "geometry/allowances.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- joins ------------------------------------------------------------- */
+
+/* Cloth beyond the sew line over the seam's width: left and bottom, right and top. */
+static const double factors[][2] = {
+    [SEAM_PLAIN] = {1, 1},
+    [SEAM_LAPPED] = {0.5, 0.5},
+    [SEAM_FELLED] = {1, 2},
+};
+
+static double allowance_of(const struct design *design, enum join_kind join, bool wide) {
+    switch (join) {
+    case JOIN_TAPE:
+        return factors[design->seams.tape][wide] * design->seams.tape_width_m;
+    case JOIN_ROW:
+        return factors[design->seams.row][wide] * design->seams.row_width_m;
+    case JOIN_RIDGE:
+        return factors[design->seams.ridge][wide] * design->seams.ridge_width_m;
+    case HEM_MOUTH:
+        return design->seams.mouth_hem_m;
+    default:
+        return design->seams.crown_hem_m;
+    }
+}
+
+void piece_joins(const struct design *design, size_t rows, struct piece *piece) {
+    piece->join[EDGE_BOTTOM] = piece->row == 1 ? HEM_MOUTH : JOIN_ROW;
+    piece->join[EDGE_TOP] = piece->row == rows ? HEM_CROWN : JOIN_ROW;
+    piece->join[EDGE_LEFT] = piece->side == SIDE_RIGHT ? JOIN_RIDGE : JOIN_TAPE;
+    piece->join[EDGE_RIGHT] = piece->side == SIDE_LEFT ? JOIN_RIDGE : JOIN_TAPE;
+    for (int e = 0; e < EDGE_COUNT; e++)
+        piece->allowance_m[e] =
+            allowance_of(design, piece->join[e], e == EDGE_RIGHT || e == EDGE_TOP);
+}
+
+/* ---- lines in the plane ------------------------------------------------ */
+
+static struct flat_point minus(struct flat_point a, struct flat_point b) {
+    return (struct flat_point){a.x_m - b.x_m, a.y_m - b.y_m};
+}
+
+static struct flat_point plus(struct flat_point a, struct flat_point b, double times) {
+    return (struct flat_point){a.x_m + times * b.x_m, a.y_m + times * b.y_m};
+}
+
+static double cross(struct flat_point a, struct flat_point b) {
+    return a.x_m * b.y_m - a.y_m * b.x_m;
+}
+
+static double dot(struct flat_point a, struct flat_point b) {
+    return a.x_m * b.x_m + a.y_m * b.y_m;
+}
+
+static double length(struct flat_point a) {
+    return hypot(a.x_m, a.y_m);
+}
+
+static struct flat_point direction(struct flat_point from, struct flat_point to) {
+    struct flat_point d = minus(to, from);
+    double size = length(d);
+    return (struct flat_point){d.x_m / size, d.y_m / size};
+}
+
+/* To the right of a direction: outwards, since rings run counter-clockwise. */
+static struct flat_point right_of(struct flat_point d) {
+    return (struct flat_point){d.y_m, -d.x_m};
+}
+
+/* ---- one edge, offset -------------------------------------------------- */
+
+static size_t edge_end(const struct ring *ring, int e) {
+    return e + 1 < EDGE_COUNT ? ring->first[e + 1] : ring->count;
+}
+
+/* Point i of the ring, which closes on itself. */
+static struct flat_point ring_point(const struct ring *ring, size_t i) {
+    return ring->point[i % ring->count];
+}
+
+/* The offset of one edge: every bit of it moved out by its allowance.
+ * Returns: number of points written, as many as the edge has corners and bends. */
+static size_t offset_edge(const struct ring *ring, int e, double by_m, struct flat_point *out) {
+    size_t begin = ring->first[e], end = edge_end(ring, e);
+    for (size_t i = begin; i <= end; i++) {
+        size_t back = i > begin ? i - 1 : i, forth = i < end ? i : end - 1;
+        struct flat_point before = direction(ring_point(ring, back), ring_point(ring, back + 1));
+        struct flat_point after = direction(ring_point(ring, forth), ring_point(ring, forth + 1));
+        struct flat_point outward = plus(right_of(before), right_of(after), 1);
+        *out++ = plus(ring_point(ring, i), outward, 2 * by_m / dot(outward, outward));
+    }
+    return end - begin + 1;
+}
+
+/* Where two stretches cross: true with the point. */
+static bool crossing(struct flat_point a, struct flat_point b, struct flat_point c,
+                     struct flat_point d, struct flat_point *at) {
+    struct flat_point ab = minus(b, a), cd = minus(d, c), ac = minus(c, a);
+    double turn = cross(ab, cd);
+    if (fabs(turn) < 1e-300)
+        return false;
+    double along = cross(ac, cd) / turn, across = cross(ac, ab) / turn;
+    if (along < 0 || along > 1 || across < 0 || across > 1)
+        return false;
+    *at = plus(a, ab, along);
+    return true;
+}
+
+/* An edge that bends inwards more sharply than its allowance loops when it is offset:
+ * cut each loop off where it crosses itself.  Returns: points left. */
+static size_t cut_loops(struct flat_point *p, size_t count) {
+    for (size_t i = 0; i + 3 < count; i++)
+        for (size_t j = count - 2; j > i + 1; j--) {
+            struct flat_point at;
+            if (!crossing(p[i], p[i + 1], p[j], p[j + 1], &at))
+                continue;
+            p[i + 1] = at;
+            memmove(p + i + 2, p + j + 1, (count - j - 1) * sizeof *p);
+            count -= j - i - 1;
+            break;
+        }
+    return count;
+}
+
+static bool runs_back(const struct ring *ring, int e, const struct flat_point *p, size_t count) {
+    for (size_t i = 0; i + 1 < count; i++) {
+        struct flat_point sew =
+            minus(ring_point(ring, ring->first[e] + i + 1), ring_point(ring, ring->first[e] + i));
+        if (dot(minus(p[i + 1], p[i]), sew) <= 0)
+            return true;
+    }
+    return false;
+}
+
+/* ---- corners ----------------------------------------------------------- */
+
+/* One offset edge, its two feet at the corners included, and which of its inner points
+ * are kept. */
+struct offset {
+    struct flat_point *point;
+    size_t count, from, to; /* kept: from .. to - 1 */
+};
+
+struct corner {
+    struct flat_point point[2];
+    size_t count;
+};
+
+/* Trim two offset edges at a corner that points inwards: to where they cross. */
+static bool trim(struct offset *a, struct offset *b, struct corner *corner) {
+    for (size_t i = a->count - 1; i-- > 0;)
+        for (size_t j = 0; j + 1 < b->count; j++)
+            if (crossing(a->point[i], a->point[i + 1], b->point[j], b->point[j + 1],
+                         &corner->point[0])) {
+                corner->count = 1;
+                a->to = i + 1 < a->to ? i + 1 : a->to;
+                b->from = j + 1 > b->from ? j + 1 : b->from;
+                return true;
+            }
+    return false;
+}
+
+/* Straight across from the end of one allowance to the start of the next. */
+static struct corner step(struct flat_point foot1, struct flat_point foot2) {
+    bool same = length(minus(foot2, foot1)) < 1e-12;
+    return (struct corner){{foot1, foot2}, same ? 1 : 2};
+}
+
+/* A mitre at the corner `at` of the sew line, between the directions d1 and d2.  Where
+ * a mitre would take allowance away from either edge, a step. */
+static struct corner mitre(struct flat_point at, struct flat_point d1, double by1_m,
+                           struct flat_point d2, double by2_m) {
+    struct flat_point foot1 = plus(at, right_of(d1), by1_m), foot2 = plus(at, right_of(d2), by2_m);
+    double turn = cross(d1, d2), most = MITRE_MOST * fmax(by1_m, by2_m);
+    if (fabs(turn) < 1e-9)
+        return step(foot1, foot2);
+    double along1 = cross(minus(foot2, foot1), d2) / turn;
+    double along2 = cross(minus(foot2, foot1), d1) / turn;
+    if (along1 < 0 || along2 > 0)
+        return step(foot1, foot2);
+    struct flat_point tip = plus(foot1, d1, along1);
+    double reach = length(minus(tip, at)), back = reach - most;
+    if (back <= 0)
+        return (struct corner){{tip, tip}, 1};
+    struct flat_point spike = direction(at, tip);
+    return (struct corner){
+        {plus(tip, d1, -back / dot(d1, spike)), plus(tip, d2, -back / dot(d2, spike))}, 2};
+}
+
+static struct corner corner_between(const struct piece *piece, int e, struct offset *a,
+                                    struct offset *b) {
+    const struct ring *sew = &piece->sew;
+    size_t at = edge_end(sew, e);
+    int next = (e + 1) % EDGE_COUNT;
+    struct flat_point d1 = direction(ring_point(sew, at - 1), ring_point(sew, at));
+    struct flat_point d2 = direction(ring_point(sew, at), ring_point(sew, at + 1));
+    struct corner corner;
+    if (cross(d1, d2) < 0 && trim(a, b, &corner))
+        return corner;
+    return mitre(ring_point(sew, at), d1, piece->allowance_m[e], d2, piece->allowance_m[next]);
+}
+
+/* ---- the cut ring ------------------------------------------------------ */
+
+size_t cut_points_most(size_t count) {
+    return 2 * count + 16;
+}
+
+static void add_point(struct ring *ring, struct flat_point point) {
+    ring->point[ring->count++] = point;
+}
+
+/* Offset every edge into `room`, one after another. */
+static void offset_edges(const struct piece *piece, struct flat_point *room,
+                         struct offset edge[EDGE_COUNT]) {
+    for (int e = 0; e < EDGE_COUNT; e++) {
+        size_t count = offset_edge(&piece->sew, e, piece->allowance_m[e], room);
+        if (runs_back(&piece->sew, e, room, count))
+            count = cut_loops(room, count);
+        edge[e] = (struct offset){room, count, 1, count - 1};
+        room += count;
+    }
+}
+
+/* The offset edges stand in the second half of the cut ring's room while the ring
+ * itself grows in the first. */
+void piece_cut_line(struct piece *piece) {
+    struct ring *cut = &piece->cut;
+    struct offset edge[EDGE_COUNT];
+    struct corner corner[EDGE_COUNT]; /* corner[e] ends edge e */
+    offset_edges(piece, cut->point + piece->sew.count + 12, edge);
+    for (int e = 0; e < EDGE_COUNT; e++)
+        corner[e] = corner_between(piece, e, &edge[e], &edge[(e + 1) % EDGE_COUNT]);
+    cut->count = 0;
+    for (int e = 0; e < EDGE_COUNT; e++) {
+        const struct corner *before = &corner[(e + EDGE_COUNT - 1) % EDGE_COUNT];
+        cut->first[e] = cut->count;
+        add_point(cut, before->point[before->count - 1]);
+        for (size_t i = edge[e].from; i < edge[e].to; i++)
+            add_point(cut, edge[e].point[i]);
+        if (corner[e].count == 2)
+            add_point(cut, corner[e].point[0]);
+    }
+}
+
+double ring_area_m2(const struct ring *ring) {
+    double sum = 0;
+    for (size_t i = 0; i < ring->count; i++)
+        sum += cross(ring->point[i], ring_point(ring, i + 1));
+    return 0.5 * sum;
+}
+
+/* ---- match marks ------------------------------------------------------- */
+
+/* Mark on edge e at a fraction of its length along the sew line. */
+static void add_mark(struct piece *piece, int e, double fraction) {
+    const struct ring *sew = &piece->sew;
+    size_t i = sew->first[e], end = edge_end(sew, e);
+    double whole = 0, step = 0;
+    for (size_t j = i; j < end; j++)
+        whole += length(minus(ring_point(sew, j + 1), ring_point(sew, j)));
+    double left = fraction * whole;
+    for (; i < end; i++) {
+        step = length(minus(ring_point(sew, i + 1), ring_point(sew, i)));
+        if (left <= step || i + 1 == end)
+            break;
+        left -= step;
+    }
+    struct flat_point from = ring_point(sew, i), along = direction(from, ring_point(sew, i + 1));
+    piece->mark[piece->marks++] = (struct match_mark){
+        .edge = (enum edge)e,
+        .fraction = fraction,
+        .along_m = fraction * piece->length_m[e],
+        .at = plus(from, along, left),
+        .outward = right_of(along),
+    };
+}
+
+void piece_match_marks(struct piece *piece) {
+    static const double quarters[] = {0.25, 0.5, 0.75}, middle[] = {0.5};
+    piece->marks = 0;
+    for (int e = 0; e < EDGE_COUNT; e++) {
+        bool row_edge = e == EDGE_BOTTOM || e == EDGE_TOP;
+        const double *fraction = row_edge ? quarters : middle;
+        size_t count = row_edge ? COUNT_OF(quarters) : COUNT_OF(middle);
+        for (size_t i = 0; i < count; i++)
+            add_mark(piece, e, fraction[i]);
+    }
+}

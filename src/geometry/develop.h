@@ -1,0 +1,31 @@
+/* develop.h - a panel laid flat, triangle by triangle. */
+#ifndef GEOMETRY_DEVELOP_H
+#define GEOMETRY_DEVELOP_H
+
+#include "geometry/space.h"
+
+enum { CELLS_LEAST = 8, CELLS_MOST = 2048 }; /* across half a billowed gore */
+
+/* How far an outline point may move when the cells are doubled [m]. */
+#define DEVELOPMENT_TOLERANCE_M 7.5e-6
+
+/* Points in the sew ring of a piece: 4 when its edges are straight. */
+size_t sew_points(enum style style, bool straight, size_t cells);
+
+/* Lay flat the strip between two sections of one gore and fill in the sew ring: its
+ * points (`ring->point`, room for sew_points) and where each edge begins.
+ * The strip is cut by rulings between corresponding points, each cell split from the
+ * lower outer to the upper inner corner, and every triangle keeps its three lengths.
+ * A half-gore half is two triangles.
+ * Given: cells across half a billowed gore, ignored for straight edges; side.
+ * Returns: the ring with its origin at the lower left corner, x along the bottom chord. */
+void develop_panel(const struct section *low, const struct section *high, enum side side,
+                   size_t cells, struct ring *ring);
+
+/* The fewest cells, a power of two, that keep DEVELOPMENT_TOLERANCE_M between two sections. */
+size_t cells_needed(const struct section *low, const struct section *high);
+
+/* Both sections are flat, so that a billowed panel has straight edges. */
+bool panel_is_flat(const struct section *low, const struct section *high);
+
+#endif

@@ -1,0 +1,156 @@
+/* envelope.c - the whole envelope, and what it comes to. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "geometry/build.h"
+#include "geometry/fit.h"
+#include "geometry/pieces.h"
+#include "geometry/sizing.h"
+
+/* ---- what it comes to -------------------------------------------------- */
+
+/* Each seam is counted once: a piece brings its top and right edges, the lowest row
+ * its mouth hem as well; tapes are counted by the gore. */
+static void add_piece(const struct piece *piece, struct built *built) {
+    double count = (double)piece->count, top_m = count * piece->length_m[EDGE_TOP];
+    built->pieces += piece->count;
+    built->sewn_area_m2 += count * piece->sewn_area_m2;
+    built->cut_area_m2 += count * piece->cut_area_m2;
+    built->twist = fmax(built->twist, piece->twist);
+    if (piece->join[EDGE_BOTTOM] == HEM_MOUTH)
+        built->mouth_hem_m += count * piece->length_m[EDGE_BOTTOM];
+    if (piece->join[EDGE_TOP] == HEM_CROWN)
+        built->crown_hem_m += top_m;
+    else
+        built->row_seam_m += top_m;
+    if (piece->join[EDGE_TOP] == JOIN_ROW && piece->curved[EDGE_TOP])
+        built->curved_seam_m += top_m;
+    if (piece->join[EDGE_RIGHT] == JOIN_RIDGE)
+        built->ridge_seam_m += count * piece->length_m[EDGE_RIGHT];
+}
+
+static void sum_up(const struct design *design, const struct skeleton *skeleton,
+                   const struct measure *measure, struct envelope *envelope) {
+    struct built *built = &envelope->built;
+    built->gore_length_m = measure->gore_length_m;
+    built->smooth_length_m = envelope->outline->length_m;
+    built->max_diameter_m = measure->diameter_m;
+    built->mid_diameter_m = skeleton_mid_diameter_m(skeleton);
+    built->height_m = measure->height_m;
+    built->mouth_diameter_m = 2 * skeleton->station[0].r_m;
+    built->crown_diameter_m = 2 * skeleton->station[skeleton->rows].r_m;
+    built->volume_m3 = measure->volume_m3;
+    built->tape_seam_m = measure->gore_length_m * (double)skeleton->gores;
+    built->weight_ratio = envelope->outline->weight_ratio;
+    for (size_t j = 0; j < skeleton->rows; j++)
+        built->departure_m = fmax(built->departure_m, skeleton->station[j].departure_m);
+    for (size_t i = 0; i < envelope->templates; i++)
+        add_piece(&envelope->piece[i], built);
+    built->cloth_mass_kg = built->cut_area_m2 * design->cloth.mass_kg_m2;
+}
+
+/* ---- does it make sense ------------------------------------------------ */
+
+static void check_openings(const struct skeleton *skeleton, struct diagnostics *messages) {
+    double mouth = skeleton->station[0].r_m, crown = skeleton->station[skeleton->rows].r_m;
+    double widest = 0;
+    for (size_t j = 1; j < skeleton->rows; j++)
+        widest = fmax(widest, skeleton->station[j].r_m);
+    if (skeleton->rows == 1)
+        return; /* a single row has no station between; the outline was checked already */
+    if (mouth >= widest)
+        diagnose(messages, SEVERITY_ERROR, "mouth-too-wide", "outline.mouth_diameter",
+                 "the mouth, %.4g m, is wider than the body; it must be less than %.4g m here: "
+                 "make the mouth smaller or the envelope larger",
+                 2 * mouth, 2 * widest);
+    if (crown >= widest)
+        diagnose(messages, SEVERITY_ERROR, "crown-too-wide", "outline.crown_diameter",
+                 "the crown opening, %.4g m, is as wide as the body: no crown would be left above "
+                 "it; it must be less than %.4g m here: make it smaller or the envelope larger",
+                 2 * crown, 2 * widest);
+}
+
+/* ---- building ---------------------------------------------------------- */
+
+static void keep_skeleton(const struct design *design, const struct skeleton *skeleton,
+                          struct envelope *envelope) {
+    envelope->gores = skeleton->gores;
+    envelope->rows = skeleton->rows;
+    memcpy(envelope->station, skeleton->station, sizeof envelope->station);
+    memcpy(envelope->style_count, skeleton->style_count, sizeof envelope->style_count);
+    for (size_t i = 0; i < skeleton->gores; i++)
+        envelope->gore_style[i] = gore_style_of(design, i);
+}
+
+struct envelope *build_rows(const struct design *design, size_t rows,
+                            struct diagnostics *messages) {
+    struct skeleton skeleton;
+    struct measure measure;
+    size_t errors = messages->errors;
+    struct envelope *envelope = calloc(1, sizeof *envelope);
+    if (envelope == NULL || (envelope->outline = calloc(1, sizeof *envelope->outline)) == NULL)
+        goto no_memory;
+    if (!size_envelope(design, rows, envelope->outline, &skeleton, &measure, messages))
+        goto fail;
+    stations_depart(envelope->outline, &skeleton);
+    check_openings(&skeleton, messages);
+    if (messages->errors > errors)
+        goto fail;
+    keep_skeleton(design, &skeleton, envelope);
+    if (!make_pieces(design, &skeleton, envelope))
+        goto no_memory;
+    sum_up(design, &skeleton, &measure, envelope);
+    return envelope;
+no_memory:
+    diagnose(messages, SEVERITY_ERROR, "memory", "", "out of memory");
+fail:
+    envelope_free(envelope);
+    return NULL;
+}
+
+static void warn(const struct envelope *envelope, struct diagnostics *messages) {
+    bool stands_out = envelope->style_count[FACETED] < envelope->gores;
+    double deepest = 0;
+    for (size_t j = 0; j <= envelope->rows; j++)
+        deepest = fmax(deepest, envelope->station[j].bulge);
+    if (stands_out && deepest <= 0)
+        diagnose(messages, SEVERITY_WARNING, "no-bulge", "bulge.depth",
+                 "no station has any bulge, so half-gore and billowed gores come out flat like "
+                 "faceted ones: raise bulge.depth, or use more rows or fewer bulge.ease_rows");
+    if (envelope->built.departure_m > 0.05 * envelope->built.height_m)
+        diagnose(messages, SEVERITY_WARNING, "few-rows", "rows.count",
+                 "the straight tape sides depart %.3f m from the smooth outline; more rows follow "
+                 "it better (half as long, a quarter of the departure)",
+                 envelope->built.departure_m);
+}
+
+struct envelope *envelope_build(const struct design *design, struct diagnostics *messages) {
+    if (design->outline.kind == OUTLINE_TABLE && !table_check(design, messages))
+        return NULL;
+    struct envelope *envelope = build_rows(design, (size_t)design->rows.count, messages);
+    if (envelope == NULL)
+        return NULL;
+    if (!cloth_fits(design, envelope, messages)) {
+        envelope_free(envelope);
+        return NULL;
+    }
+    warn(envelope, messages);
+    return envelope;
+}
+
+void envelope_free(struct envelope *envelope) {
+    if (envelope == NULL)
+        return;
+    for (size_t i = 0; i < envelope->templates; i++) {
+        free(envelope->piece[i].sew.point);
+        free(envelope->piece[i].cut.point);
+    }
+    free(envelope->piece);
+    free(envelope->outline);
+    free(envelope);
+}
+
+struct meridian_point envelope_outline_at(const struct envelope *envelope, double s_m) {
+    return outline_at(envelope->outline, s_m);
+}

@@ -1,0 +1,89 @@
+/* fit.c - does every piece fit the cloth, and if not, what would. */
+#include "geometry/fit.h"
+
+#include <stdio.h>
+
+#include "geometry/build.h"
+
+/* The piece that takes most of the roll's width.  Returns: that width [m]. */
+static double widest_piece(const struct design *design, const struct envelope *envelope,
+                           const struct piece **widest) {
+    double most = 0;
+    for (size_t i = 0; i < envelope->templates; i++) {
+        const struct piece *piece = &envelope->piece[i];
+        double takes = design->cloth.warp == WARP_UP ? piece->cut_most.x_m - piece->cut_least.x_m
+                                                     : piece->cut_most.y_m - piece->cut_least.y_m;
+        if (takes > most) {
+            most = takes;
+            *widest = piece;
+        }
+    }
+    return most;
+}
+
+static double usable_width_m(const struct design *design) {
+    return design->cloth.width_m - 2 * design->cloth.selvedge_m;
+}
+
+static bool fits(const struct design *design, size_t rows) {
+    const struct piece *piece;
+    struct diagnostics silent = {0};
+    struct envelope *envelope = build_rows(design, rows, &silent);
+    bool good =
+        envelope != NULL && widest_piece(design, envelope, &piece) <= usable_width_m(design);
+    envelope_free(envelope);
+    diagnostics_free(&silent);
+    return good;
+}
+
+/* With the same shares for all rows: a list made for another number says nothing. */
+static struct design with_equal_rows(const struct design *design) {
+    struct design plain = *design;
+    if (plain.rows.spacing == ROWS_GIVEN)
+        plain.rows.spacing = ROWS_EQUAL;
+    return plain;
+}
+
+size_t fewest_rows(const struct design *design) {
+    struct design plain = with_equal_rows(design);
+    for (size_t rows = 1; rows <= ROWS_MOST; rows++)
+        if (fits(&plain, rows))
+            return rows;
+    return 0;
+}
+
+static size_t fewest_gores(const struct design *design) {
+    struct design plain = *design;
+    plain.gores.mix.count = 0; /* a mix need not divide another number of gores */
+    for (plain.gores.count = design->gores.count; plain.gores.count <= GORES_MOST;
+         plain.gores.count++)
+        if (fits(&plain, (size_t)design->rows.count))
+            return (size_t)plain.gores.count;
+    return 0;
+}
+
+static void complain(const struct design *design, const struct piece *piece, double takes_m,
+                     struct diagnostics *messages) {
+    bool up = design->cloth.warp == WARP_UP;
+    size_t least = up ? fewest_gores(design) : fewest_rows(design);
+    const char *key = up ? "gores.count" : "rows.count";
+    char advice[96] = "no number of rows or gores will do: take a wider cloth (cloth.width)";
+    if (least > 0)
+        snprintf(advice, sizeof advice,
+                 "at least %zu %s are needed, or a wider cloth (cloth.width)", least,
+                 up ? "gores" : "rows");
+    diagnose(messages, SEVERITY_ERROR, "cloth-too-narrow", key,
+             "piece %s with its allowances takes %.3f m of the cloth's width, and the cloth has "
+             "%.3f m between its selvedges: %s",
+             piece->name, takes_m, usable_width_m(design), advice);
+}
+
+bool cloth_fits(const struct design *design, const struct envelope *envelope,
+                struct diagnostics *messages) {
+    const struct piece *widest = NULL;
+    double takes_m = widest_piece(design, envelope, &widest);
+    if (takes_m <= usable_width_m(design))
+        return true;
+    complain(design, widest, takes_m, messages);
+    return false;
+}

@@ -1,0 +1,53 @@
+/* outline.h - the smooth meridian that the load tapes follow, of any kind. */
+#ifndef GEOMETRY_OUTLINE_H
+#define GEOMETRY_OUTLINE_H
+
+#include "geometry/natural.h"
+#include "geometry/table.h"
+#include "gorewright/geometry.h"
+
+enum outline_status {
+    OUTLINE_FINE,
+    OUTLINE_MOUTH_TOO_WIDE,
+    OUTLINE_TOO_HEAVY,
+    OUTLINE_CROWN_TOO_WIDE
+};
+
+/* A sphere of radius 1 above a tangent cone. */
+struct ball_and_cone {
+    double slope;  /* of the cone, from the vertical */
+    double mouth;  /* its radius */
+    double cone;   /* length of the cone from the mouth to the tangent circle */
+    double centre; /* height of the sphere's centre above the mouth */
+};
+
+/* The outline is kept in its own unit and scaled when it is read: lambda for a
+ * natural outline, the sphere's radius, or the factor on a table. */
+struct outline {
+    enum outline_kind kind;
+    double unit_m;
+    double length_m;     /* from mouth to crown opening, smooth */
+    double weight_ratio; /* Sigma of a natural outline, else 0 */
+    double theta_0;      /* slope at the mouth; a good guess for the next size */
+    union {
+        struct meridian natural;
+        struct ball_and_cone ball;
+        struct spline table;
+    } as;
+};
+
+/* Solve the outline of a design for one size.
+ * Given: the unit [m] > 0; *outline zeroed before the first call, or as left by
+ * an earlier one.  Returns: the status; the outline is usable only when fine. */
+enum outline_status outline_solve(const struct design *design, double unit_m,
+                                  struct outline *outline);
+
+/* A point at s, 0 .. length_m. */
+struct meridian_point outline_at(const struct outline *outline, double s_m);
+
+/* Complain about a table that no envelope can follow: touches the axis,
+ * crosses itself, or is nowhere wider than its mouth.
+ * Returns: true when the table is fine. */
+bool table_check(const struct design *design, struct diagnostics *messages);
+
+#endif
