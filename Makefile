@@ -1,20 +1,24 @@
-# make            build/gorewright
-# make check      build and run the tests
-# make bench      counted instructions, memory and sizes, each with its limit
-# make install    into $(DESTDIR)$(PREFIX)
+# make                build/gorewright
+# make check          build and run the tests
+# make bench          counted instructions, memory and sizes, each with its limit
+# make asan           the tests again, with the address and undefined-behaviour sanitizers
+# make valgrind       every command on every sample, with memory checked
+# make coverage       lines of each source file that the tests run
+# make lint           gcc, clang, cppcheck, clang-tidy, mandoc: no warning is let pass
+# make install        into $(DESTDIR)$(PREFIX); make uninstall takes it out again
 
 PREFIX ?= /usr/local
 CFLAGS ?= -O2 -g
 PKG_CONFIG ?= pkg-config
 BUILD ?= build
+# Set WERROR=-Werror to stop at the first warning, as `make lint` does.
+WERROR ?=
 
 VERSION := 0.1
 WARNINGS := -Wall -Wextra -Wshadow -Wconversion -Wdouble-promotion -Wstrict-prototypes \
 	-Wmissing-prototypes -Wvla -Wformat=2 -Wundef
-# Set WERROR=-Werror to stop at the first warning, as the continuous check does.
-WERROR ?=
-ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -Isrc -DVERSION='"$(VERSION)"' \
-	$(WARNINGS) $(WERROR) -MMD -MP $(CFLAGS)
+DEFINES := -D_POSIX_C_SOURCE=200809L -DVERSION='"$(VERSION)"'
+ALL_CFLAGS = -std=c11 $(DEFINES) -Iinclude -Isrc $(WARNINGS) $(WERROR) -MMD -MP $(CFLAGS)
 CONFIG_CFLAGS = $(shell $(PKG_CONFIG) --cflags libconfig)
 LIBS = $(shell $(PKG_CONFIG) --libs libconfig) -lm
 
@@ -22,8 +26,12 @@ SOURCES := $(sort $(wildcard src/*/*.c))
 OBJECTS := $(SOURCES:src/%.c=$(BUILD)/%.o)
 TEST_SOURCES := $(sort $(wildcard tests/*/test_*.c))
 TESTS := $(TEST_SOURCES:tests/%.c=$(BUILD)/tests/%)
-# Tests of geometry against a general library, and tests that run the program.
-TEST_LIBS = $(shell $(PKG_CONFIG) --libs cmocka) $(shell $(PKG_CONFIG) --libs gsl)
+BENCH_SOURCES := $(sort $(wildcard tests/bench/*.c))
+BENCHES := $(BENCH_SOURCES:tests/%.c=$(BUILD)/tests/%)
+# Geometry is tested against a general library.
+TEST_LIBS = $(shell $(PKG_CONFIG) --libs cmocka gsl)
+PAGES := $(sort $(wildcard man/*.[1-8]))
+SAMPLES := $(sort $(wildcard samples/*))
 
 all: $(BUILD)/gorewright
 
@@ -41,18 +49,67 @@ $(BUILD)/tests/%.o: tests/%.c
 $(BUILD)/tests/%: $(BUILD)/tests/%.o $(BUILD)/tests/support.o $(OBJECTS)
 	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS) $(TEST_LIBS)
 
+# ---- tests -------------------------------------------------------------------
+
+tests: all $(TESTS) $(BENCHES)
+
 # Every driver runs, even after one has failed; the sum decides.
-check: $(BUILD)/gorewright $(TESTS)
+check: all $(TESTS)
 	@failed=; for test in $(TESTS); do \
 		GOREWRIGHT=$(abspath $(BUILD)/gorewright) $$test || failed="$$failed $$test"; \
 	done; \
 	if [ -n "$$failed" ]; then echo "failed:$$failed"; exit 1; fi; \
 	echo "all $(words $(TESTS)) test drivers passed"
 
+bench: all $(BENCHES)
+	GOREWRIGHT=$(abspath $(BUILD)/gorewright) PROGRAMS='$(BENCHES)' sh tests/bench/bench.sh
+
+SANITIZE := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
+asan:
+	$(MAKE) BUILD=$(BUILD)/asan CFLAGS='$(SANITIZE)' check
+
+valgrind: all
+	GOREWRIGHT=$(abspath $(BUILD)/gorewright) sh tests/bench/memory.sh $(SAMPLES)
+
+coverage:
+	$(MAKE) BUILD=$(BUILD)/coverage CFLAGS='-O0 -g --coverage' check
+	sh tests/bench/coverage.sh $(BUILD)/coverage $(SOURCES)
+
+# ---- lint --------------------------------------------------------------------
+
+LINTED := $(wildcard src/*.c src/*/*.c)
+lint:
+	$(MAKE) BUILD=$(BUILD)/gcc CC=gcc WERROR=-Werror tests
+	$(MAKE) BUILD=$(BUILD)/clang CC=clang WERROR=-Werror tests
+	cppcheck --quiet --std=c11 --enable=warning,portability,performance --inline-suppr \
+		--suppress=missingIncludeSystem --suppress=uninitvar \
+		--suppress=duplicateAssignExpression --suppress=negativeIndex:src/paper/typeface.c \
+		--error-exitcode=1 $(DEFINES) -Iinclude -Isrc $(LINTED)
+	if command -v clang-tidy >/dev/null; then clang-tidy --quiet $(LINTED) -- -std=c11 \
+		$(DEFINES) -Iinclude -Isrc; fi
+	mandoc -Tlint -Wwarning $(PAGES)
+
+# ---- install -----------------------------------------------------------------
+
+DATA = $(DESTDIR)$(PREFIX)/share/gorewright
+MAN = $(DESTDIR)$(PREFIX)/share/man
+
+install: all
+	install -d $(DESTDIR)$(PREFIX)/bin $(DATA)/samples
+	install -m 755 $(BUILD)/gorewright $(DESTDIR)$(PREFIX)/bin/gorewright
+	for page in $(PAGES); do \
+		install -D -m 644 $$page $(MAN)/man$${page##*.}/$${page##*/} || exit 1; done
+	for sample in $(SAMPLES); do install -m 644 $$sample $(DATA)/samples || exit 1; done
+
+uninstall:
+	rm -f $(DESTDIR)$(PREFIX)/bin/gorewright
+	for page in $(PAGES); do rm -f $(MAN)/man$${page##*.}/$${page##*/}; done
+	rm -rf $(DATA)
+
 clean:
 	rm -rf $(BUILD)
 
 -include $(shell find $(BUILD) -name '*.d' 2>/dev/null)
 
-.PHONY: all check clean
+.PHONY: all tests check bench asan valgrind coverage lint install uninstall clean
 .SECONDARY:

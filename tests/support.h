@@ -9,10 +9,10 @@
 
 #include <cmocka.h>
 
-#include "gorewright/base.h"
+#include "gorewright/geometry.h"
 
 /* Both finite, and |got - want| <= absolute + relative * |want|; else fail and print both. */
-#define assert_close(got, want, absolute, relative)                                              \
+#define assert_close(got, want, absolute, relative)                                                \
     check_close((got), (want), (absolute), (relative), #got, __FILE__, __LINE__)
 void check_close(double got, double want, double absolute, double relative, const char *what,
                  const char *file, int line);
@@ -43,5 +43,15 @@ struct dice {
 };
 double dice_between(struct dice *dice, double least, double most);
 int dice_whole(struct dice *dice, int least, int most); /* both included */
+
+/* Draw a design at random: any outline, size, rows, styles, bulges, seams.  Most of them
+ * can be built; a cloth wide enough for every piece is given. */
+void random_design(struct dice *dice, struct design *design);
+
+/* Draw designs until one can be built.  Returns: its envelope, to be freed. */
+struct envelope *random_envelope(struct dice *dice, struct design *design);
+
+/* Length of one edge of a ring along its points [m]. */
+double edge_length_m(const struct ring *ring, enum edge e);
 
 #endif

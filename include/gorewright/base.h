@@ -19,6 +19,8 @@
 
 #define PI 3.14159265358979323846
 
+struct text;
+
 /* ---- messages ---------------------------------------------------------- */
 
 enum severity { SEVERITY_WARNING, SEVERITY_ERROR };
@@ -51,6 +53,10 @@ void diagnose_at(struct diagnostics *list, enum severity severity, const char *c
                  const char *file, int line, const char *key, const char *format, ...)
     FORMATTED(7, 8);
 
+/* Write all messages, one line each: `file:line: error: key: text`.  What is not known is
+ * left out; a message without a file is about "design". */
+void diagnostics_write(const struct diagnostics *list, struct text *into);
+
 void diagnostics_free(struct diagnostics *list);
 
 /* ---- growing text ------------------------------------------------------ */
@@ -72,5 +78,17 @@ void text_free(struct text *text);
  * with a '.' or an exponent, so that a reader takes it for a real number.
  * Given: value, finite.  Returns: `into`. */
 char *shortest_real(double value, char into[32]);
+
+/* ---- guesses at mistyped words ------------------------------------------- */
+
+/* Fewest letters added, dropped, changed or swapped with their neighbour that turn one word
+ * into the other.  Words are compared up to their first 63 bytes. */
+size_t edit_distance(const char *one, const char *other);
+
+/* The largest edit distance at which a guess still makes sense: one letter in three. */
+size_t guessing_reach(const char *word);
+
+/* The choice nearest to `word`, or NULL when none is near.  Given: NULL-ended choices. */
+const char *nearest_word(const char *word, const char *const *choices);
 
 #endif

@@ -19,7 +19,14 @@ enum {
 };
 
 /* The order of each enum is the order of its words in the parameter table. */
-enum size_by { SIZE_VOLUME, SIZE_HEIGHT, SIZE_DIAMETER, SIZE_GORE_LENGTH, SIZE_CLOTH_AREA, SIZE_TABLE };
+enum size_by {
+    SIZE_VOLUME,
+    SIZE_HEIGHT,
+    SIZE_DIAMETER,
+    SIZE_GORE_LENGTH,
+    SIZE_CLOTH_AREA,
+    SIZE_TABLE
+};
 enum outline_kind { OUTLINE_NATURAL, OUTLINE_BALL_AND_CONE, OUTLINE_TABLE };
 enum weight_from { WEIGHT_NONE, WEIGHT_RATIO, WEIGHT_CLOTH };
 enum join { JOIN_SMOOTH, JOIN_STRAIGHT };
@@ -119,11 +126,11 @@ struct parameter {
     enum parameter_type type;
     const char *unit; /* "" when it has none */
     double least, most;
-    double usual;                /* default of a number or a choice */
-    const char *usual_text;      /* default of a text; NULL otherwise */
-    const char *const *choices;  /* NULL-ended words of a choice or style list */
-    size_t offset;               /* of the member in struct design */
-    const char *help;            /* one sentence; why the default is what it is */
+    double usual;               /* default of a number or a choice */
+    const char *usual_text;     /* default of a text; NULL otherwise */
+    const char *const *choices; /* NULL-ended words of a choice or style list */
+    size_t offset;              /* of the member in struct design */
+    const char *help;           /* one sentence; why the default is what it is */
 };
 
 /* The table, in the order of the file.  Returns: its first entry; *count how many. */
@@ -141,7 +148,7 @@ enum { PARAMETERS_MOST = 96 };
 
 /* Where each stated value stands, so that a later check can cite its line. */
 struct design_source {
-    char *file; /* owned: the name as the builder gave it */
+    char *file;                /* owned: the name as the builder gave it */
     int line[PARAMETERS_MOST]; /* by index in the table; 0: not stated */
 };
 
@@ -159,6 +166,16 @@ int design_read(const char *path, struct design *design, struct design_source *s
 int design_read_text(const char *text, size_t length, const char *name, struct design *design,
                      struct design_source *source, struct diagnostics *messages);
 
+/* Check a design: every value against its range, and the rules between values that need no
+ * geometry.  It may have been put together by any means: NaN, infinities, words and counts out
+ * of range are found, not trusted.
+ * Given: source, where each value was stated, or NULL when that is not known (then nothing is
+ * said about values stated in vain).  A rule between values is silent while `messages`
+ * already holds an error about one of them.  Returns 0, or -1 when errors were found; messages name
+ * the key, their place is filled in by design_locate. */
+int design_check(const struct design *design, const struct design_source *source,
+                 struct diagnostics *messages);
+
 /* Give each message that has no place yet the line where its key is stated. */
 void design_locate(struct diagnostics *messages, const struct design_source *source);
 
@@ -169,7 +186,8 @@ enum design_writing {
     WRITE_COMMENTED /* every parameter, each under a comment with help, unit and range */
 };
 
-/* The design as a file that reads back to the same values, bit for bit. */
+/* The design as a file that reads back to the same values, bit for bit.
+ * Given: a design that design_check accepts. */
 void design_write(const struct design *design, enum design_writing how, struct text *into);
 
 #endif

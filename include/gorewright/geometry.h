@@ -69,23 +69,24 @@ enum { MARKS_MOST = 8 };
  * Origin at the lower left corner of the sew line, x along the chord of its
  * bottom edge, y towards the crown. */
 struct piece {
-    char name[8];  /* F03, H03L, H03R, B03 */
+    char name[8]; /* F03, H03L, H03R, B03 */
     enum style style;
     enum side side;
-    size_t row;    /* from 1 at the mouth */
-    size_t count;  /* how many to cut: one for each gore of that style */
+    size_t row;   /* from 1 at the mouth */
+    size_t count; /* how many to cut: one for each gore of that style */
     struct ring sew, cut;
+    bool two_points[EDGE_COUNT]; /* cut corner where edge e begins: cut back or stepped */
     enum join_kind join[EDGE_COUNT];
     double allowance_m[EDGE_COUNT];
-    double length_m[EDGE_COUNT];  /* along the sew line, exact */
+    double length_m[EDGE_COUNT]; /* along the sew line, exact */
     bool curved[EDGE_COUNT];
-    double diagonal_rising_m;     /* lower left to upper right corner of the sew line */
-    double diagonal_falling_m;    /* upper left to lower right */
+    double diagonal_rising_m;  /* lower left to upper right corner of the sew line */
+    double diagonal_falling_m; /* upper left to lower right */
     struct match_mark mark[MARKS_MOST];
     size_t marks;
     double sewn_area_m2, cut_area_m2;
     struct flat_point cut_least, cut_most; /* box around the cut line */
-    double twist;                 /* stretch asked of a billowed panel, 1/cos(tau/2) - 1 */
+    double twist;                          /* stretch asked of a billowed panel, 1/cos(tau/2) - 1 */
 };
 
 /* Corner of the sew line where edge `e` begins (EDGE_BOTTOM: lower left). */
@@ -100,26 +101,30 @@ double piece_offset_m(const struct piece *piece, enum edge e, double along_m);
 /* Chord of an edge of the sew line: straight from corner to corner [m]. */
 double piece_chord_m(const struct piece *piece, enum edge e);
 
+/* Corner of the cut line where edge `e` begins: one point, or two in ring order where a
+ * long spike is cut back.  Returns: how many. */
+size_t piece_cut_corner(const struct piece *piece, enum edge e, struct flat_point point[2]);
+
 /* ---- the envelope ------------------------------------------------------ */
 
 struct outline; /* the smooth meridian: src/geometry/outline.h */
 
 /* What will be built, as sewn (not the smooth outline, unless it says so). */
 struct built {
-    double gore_length_m;     /* sum of the straight tape sides */
-    double smooth_length_m;   /* the outline's own length */
-    double max_diameter_m;    /* at the tapes, largest station */
-    double mid_diameter_m;    /* largest, in the middle of a gore, any style */
-    double height_m;          /* mouth to highest tape corner */
+    double gore_length_m;   /* sum of the straight tape sides */
+    double smooth_length_m; /* the outline's own length */
+    double max_diameter_m;  /* at the tapes, largest station */
+    double mid_diameter_m;  /* largest, in the middle of a gore, any style */
+    double height_m;        /* mouth to highest tape corner */
     double mouth_diameter_m, crown_diameter_m;
     double volume_m3;
     double sewn_area_m2, cut_area_m2;
     double tape_seam_m, row_seam_m, ridge_seam_m, curved_seam_m;
     double mouth_hem_m, crown_hem_m;
-    double departure_m;       /* largest, of straight sides from the smooth outline */
-    double twist;             /* largest, of billowed panels */
-    double cloth_mass_kg;     /* cut pieces */
-    double weight_ratio;      /* Sigma of a natural outline, 0 otherwise */
+    double departure_m;   /* largest, of straight sides from the smooth outline */
+    double twist;         /* largest, of billowed panels */
+    double cloth_mass_kg; /* cut pieces */
+    double weight_ratio;  /* Sigma of a natural outline, 0 otherwise */
     size_t pieces;
 };
 
@@ -152,9 +157,9 @@ struct meridian_point envelope_outline_at(const struct envelope *envelope, doubl
  * (row shares taken as equal).  Returns: 1 .. ROWS_MOST, or 0 when none does. */
 size_t fewest_rows(const struct design *design);
 
-const char *style_name(enum style style);         /* "faceted", "half-gore", "billowed" */
-const char *side_name(enum side side);            /* "-", "left", "right" */
-const char *edge_name(enum edge edge);            /* "bottom", ... */
-const char *join_kind_name(enum join_kind kind);  /* "tape side", "row seam", ... */
+const char *style_name(enum style style);        /* "faceted", "half-gore", "billowed" */
+const char *side_name(enum side side);           /* "-", "left", "right" */
+const char *edge_name(enum edge edge);           /* "bottom", ... */
+const char *join_kind_name(enum join_kind kind); /* "tape side", "row seam", ... */
 
 #endif

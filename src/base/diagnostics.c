@@ -14,6 +14,11 @@ static char *copy_of(const char *string) {
     return copy;
 }
 
+static char *formatted(const char *format, va_list arguments) FORMATTED(1, 0);
+static void add(struct diagnostics *list, enum severity severity, const char *code,
+                const char *file, int line, const char *key, const char *format, va_list arguments)
+    FORMATTED(7, 0);
+
 static char *formatted(const char *format, va_list arguments) {
     va_list again;
     va_copy(again, arguments);
@@ -81,4 +86,19 @@ void diagnostics_free(struct diagnostics *list) {
     }
     free(list->item);
     *list = (struct diagnostics){0};
+}
+
+static void write_one(const struct diagnostic *item, struct text *into) {
+    text_add(into, "%s:", item->file == NULL ? "design" : item->file);
+    if (item->line > 0)
+        text_add(into, "%d:", item->line);
+    text_add(into, " %s: ", item->severity == SEVERITY_ERROR ? "error" : "warning");
+    if (item->key[0] != '\0')
+        text_add(into, "%s: ", item->key);
+    text_add(into, "%s\n", item->text);
+}
+
+void diagnostics_write(const struct diagnostics *list, struct text *into) {
+    for (size_t i = 0; i < list->count; i++)
+        write_one(&list->item[i], into);
 }

@@ -198,7 +198,7 @@ static struct corner corner_between(const struct piece *piece, int e, struct off
     int next = (e + 1) % EDGE_COUNT;
     struct flat_point d1 = direction(ring_point(sew, at - 1), ring_point(sew, at));
     struct flat_point d2 = direction(ring_point(sew, at), ring_point(sew, at + 1));
-    struct corner corner;
+    struct corner corner = {0};
     if (cross(d1, d2) < 0 && trim(a, b, &corner))
         return corner;
     return mitre(ring_point(sew, at), d1, piece->allowance_m[e], d2, piece->allowance_m[next]);
@@ -242,6 +242,7 @@ void piece_cut_line(struct piece *piece) {
         add_point(cut, before->point[before->count - 1]);
         for (size_t i = edge[e].from; i < edge[e].to; i++)
             add_point(cut, edge[e].point[i]);
+        piece->two_points[(e + 1) % EDGE_COUNT] = corner[e].count == 2;
         if (corner[e].count == 2)
             add_point(cut, corner[e].point[0]);
     }

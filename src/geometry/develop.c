@@ -5,10 +5,8 @@
 
 /* ---- one triangle ------------------------------------------------------ */
 
-/* Lay the third corner of a triangle flat, to the right of the line from p to q.
- * Given: the flat p and q, and the corners in space. */
-static struct flat_point lay(struct flat_point p, struct flat_point q, struct vector p_space,
-                             struct vector q_space, struct vector corner) {
+struct flat_point lay_triangle(struct flat_point p, struct flat_point q, struct vector p_space,
+                               struct vector q_space, struct vector corner) {
     struct vector base = vector_between(p_space, q_space);
     struct vector side = vector_between(p_space, corner);
     double length = vector_length(base);
@@ -33,17 +31,25 @@ static struct laid_ruling middle_ruling(const struct section *low, const struct 
     return ruling;
 }
 
-/* The next ruling to the right: its lower corner closes the first triangle of the cell,
- * its upper corner the second. */
+/* Ruling number `i` of `cells`, to the right of the one before.  Odd cells are split from the
+ * lower outer to the upper inner corner, even cells the other way: split all one way, a strip
+ * whose bulge changes from edge to edge would converge by the first power only. */
 static struct laid_ruling next_ruling(const struct laid_ruling *before, const struct section *low,
-                                      const struct section *high, double u) {
-    struct laid_ruling ruling = {
-        section_point_at(low, u), section_point_at(high, u), {0, 0}, {0, 0}};
-    ruling.low =
-        lay(before->low, before->high, before->low_space, before->high_space, ruling.low_space);
-    ruling.high =
-        lay(ruling.low, before->high, ruling.low_space, before->high_space, ruling.high_space);
-    return ruling;
+                                      const struct section *high, size_t i, size_t cells) {
+    double u = (double)i / (double)cells;
+    struct laid_ruling next = {section_point_at(low, u), section_point_at(high, u), {0, 0}, {0, 0}};
+    if (i % 2 == 1) {
+        next.low = lay_triangle(before->low, before->high, before->low_space, before->high_space,
+                                next.low_space);
+        next.high = lay_triangle(next.low, before->high, next.low_space, before->high_space,
+                                 next.high_space);
+    } else {
+        next.high = lay_triangle(before->low, before->high, before->low_space, before->high_space,
+                                 next.high_space);
+        next.low = lay_triangle(before->low, next.high, before->low_space, next.high_space,
+                                next.low_space);
+    }
+    return next;
 }
 
 /* ---- rings ------------------------------------------------------------- */
@@ -83,7 +89,7 @@ static void develop_billowed(const struct section *low, const struct section *hi
     struct flat_point *bottom = ring->point, *top = ring->point + 2 * cells + 1;
     for (size_t i = 0; i <= cells; i++) {
         if (i > 0)
-            ruling = next_ruling(&ruling, low, high, (double)i / (double)cells);
+            ruling = next_ruling(&ruling, low, high, i, cells);
         bottom[cells + i] = ruling.low;
         bottom[cells - i] = mirrored(ruling.low);
         top[cells - i] = ruling.high; /* the ring runs back along the top */
@@ -103,10 +109,10 @@ static void develop_half(const struct section *low, const struct section *high,
     struct vector tape_low = section_point_at(low, 1), tape_high = section_point_at(high, 1);
     struct flat_point origin = {0, 0};
     struct flat_point right = {vector_length(vector_between(middle_low, tape_low)), 0};
-    struct flat_point upper = lay(right, origin, tape_low, middle_low, middle_high);
+    struct flat_point upper = lay_triangle(right, origin, tape_low, middle_low, middle_high);
     corner[0] = origin;
     corner[1] = right;
-    corner[2] = lay(right, upper, tape_low, middle_high, tape_high);
+    corner[2] = lay_triangle(right, upper, tape_low, middle_high, tape_high);
     corner[3] = upper;
 }
 
@@ -142,10 +148,9 @@ static double doubling_moves_m(const struct section *low, const struct section *
     struct laid_ruling coarse = middle_ruling(low, high), fine = coarse;
     double largest = 0, at_low = 0;
     for (size_t i = 1; i <= cells; i++) {
-        double u = (double)i / (double)cells;
-        coarse = next_ruling(&coarse, low, high, u);
-        fine = next_ruling(&fine, low, high, u - 0.5 / (double)cells);
-        fine = next_ruling(&fine, low, high, u);
+        coarse = next_ruling(&coarse, low, high, i, cells);
+        fine = next_ruling(&fine, low, high, 2 * i - 1, 2 * cells);
+        fine = next_ruling(&fine, low, high, 2 * i, 2 * cells);
         at_low = hypot(fine.low.x_m - coarse.low.x_m, fine.low.y_m - coarse.low.y_m);
         double at_high = hypot(fine.high.x_m - coarse.high.x_m, fine.high.y_m - coarse.high.y_m);
         largest = fmax(largest, fmax(at_low, at_high));

@@ -34,7 +34,7 @@ static void sum_up(const struct design *design, const struct skeleton *skeleton,
                    const struct measure *measure, struct envelope *envelope) {
     struct built *built = &envelope->built;
     built->gore_length_m = measure->gore_length_m;
-    built->smooth_length_m = envelope->outline->length_m;
+    built->smooth_length_m = envelope->outline->length * envelope->outline->unit_m;
     built->max_diameter_m = measure->diameter_m;
     built->mid_diameter_m = skeleton_mid_diameter_m(skeleton);
     built->height_m = measure->height_m;
@@ -80,7 +80,7 @@ static void keep_skeleton(const struct design *design, const struct skeleton *sk
     memcpy(envelope->station, skeleton->station, sizeof envelope->station);
     memcpy(envelope->style_count, skeleton->style_count, sizeof envelope->style_count);
     for (size_t i = 0; i < skeleton->gores; i++)
-        envelope->gore_style[i] = gore_style_of(design, i);
+        envelope->gore_style[i] = (int)gore_style_of(design, i);
 }
 
 struct envelope *build_rows(const struct design *design, size_t rows,
@@ -109,20 +109,31 @@ fail:
     return NULL;
 }
 
-static void warn(const struct envelope *envelope, struct diagnostics *messages) {
-    bool stands_out = envelope->style_count[FACETED] < envelope->gores;
+static void warn_of_bulge(const struct envelope *envelope, struct diagnostics *messages) {
     double deepest = 0;
     for (size_t j = 0; j <= envelope->rows; j++)
         deepest = fmax(deepest, envelope->station[j].bulge);
-    if (stands_out && deepest <= 0)
+    if (envelope->style_count[FACETED] < envelope->gores && deepest <= 0)
         diagnose(messages, SEVERITY_WARNING, "no-bulge", "bulge.depth",
                  "no station has any bulge, so half-gore and billowed gores come out flat like "
                  "faceted ones: raise bulge.depth, or use more rows or fewer bulge.ease_rows");
-    if (envelope->built.departure_m > 0.05 * envelope->built.height_m)
+}
+
+static void warn_of_rows(const struct design *design, const struct envelope *envelope,
+                         struct diagnostics *messages) {
+    double least_m = envelope->built.departure_m, most_m = envelope->built.departure_m;
+    for (size_t j = 0; j < envelope->rows; j++)
+        least_m = fmin(least_m, envelope->station[j].departure_m);
+    if (design->rows.spacing == ROWS_EVEN_DEPARTURE && least_m < 0.99 * most_m)
+        diagnose(messages, SEVERITY_WARNING, "uneven-rows", "rows.spacing",
+                 "no division of this outline departs evenly in every row (it is wavy, or partly "
+                 "straight), so rows of equal length are taken: departures run from %.4f to %.4f m",
+                 least_m, most_m);
+    if (most_m > 0.05 * envelope->built.height_m)
         diagnose(messages, SEVERITY_WARNING, "few-rows", "rows.count",
                  "the straight tape sides depart %.3f m from the smooth outline; more rows follow "
-                 "it better (half as long, a quarter of the departure)",
-                 envelope->built.departure_m);
+                 "it better: twice as many, about a quarter of the departure",
+                 most_m);
 }
 
 struct envelope *envelope_build(const struct design *design, struct diagnostics *messages) {
@@ -135,7 +146,8 @@ struct envelope *envelope_build(const struct design *design, struct diagnostics 
         envelope_free(envelope);
         return NULL;
     }
-    warn(envelope, messages);
+    warn_of_bulge(envelope, messages);
+    warn_of_rows(design, envelope, messages);
     return envelope;
 }
 

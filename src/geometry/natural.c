@@ -53,7 +53,7 @@ static void expand(struct meridian_step *step, const struct meridian_load *load)
     }
 }
 
-static double series_at(const double *coefficient, double x) {
+double series_at(const double coefficient[SERIES_ORDER + 1], double x) {
     double sum = coefficient[ORDER];
     for (int k = ORDER - 1; k >= 0; k--)
         sum = sum * x + coefficient[k];
@@ -63,7 +63,7 @@ static double series_at(const double *coefficient, double x) {
 /* The step for which the last two terms of each series stay under the tolerance. */
 static double safe_length(const struct meridian_step *step, double tolerance) {
     const double *series[] = {step->r, step->z, step->slope, step->tension, step->volume};
-    double length = INFINITY;
+    double length = HUGE_VAL;
     for (size_t i = 0; i < COUNT_OF(series); i++) {
         double scale = fmax(1, fabs(series[i][0]));
         for (int k = ORDER - 1; k <= ORDER; k++) {
@@ -130,11 +130,16 @@ bool meridian_follow(struct meridian *meridian, const struct meridian_load *load
     }
 }
 
-struct meridian_state meridian_at(const struct meridian *meridian, double s) {
+const struct meridian_step *meridian_step_at(const struct meridian *meridian, double s) {
     size_t i = meridian->steps - 1;
     while (i > 0 && meridian->step[i].start > s)
         i--;
-    return step_at(&meridian->step[i], s - meridian->step[i].start);
+    return &meridian->step[i];
+}
+
+struct meridian_state meridian_at(const struct meridian *meridian, double s) {
+    const struct meridian_step *step = meridian_step_at(meridian, s);
+    return step_at(step, s - step->start);
 }
 
 struct shot {
@@ -142,16 +147,20 @@ struct shot {
     struct meridian *meridian;
 };
 
-/* How far the slope at the axis has gone past level: rises with theta_0. */
+/* How far the slope has gone past level on its way to the axis: rises with theta_0.  The
+ * least slope counts, for a meridian that leaves a wide mouth inwards falls below it and
+ * comes up again. */
 static double crown_excess(double theta_0, void *context) {
     struct shot *shot = context;
     struct meridian_load load = {.b = 1, .w = shot->omega};
     struct meridian_state start = {.r = shot->mouth, .slope = theta_0, .tension = 1 / cos(theta_0)};
     bool closed = meridian_follow(shot->meridian, &load, &start, 1e-12);
-    double end = meridian_at(shot->meridian, shot->meridian->length).slope;
+    double least = meridian_at(shot->meridian, shot->meridian->length).slope;
+    for (size_t i = 0; i < shot->meridian->steps; i++)
+        least = fmin(least, shot->meridian->step[i].slope[0]);
     if (!closed)
-        end = fmin(end, -PI); /* turned over, or lost: far past level */
-    return -PI / 2 - end;
+        least = fmin(least, -PI); /* turned over, or lost: far past level */
+    return -PI / 2 - least;
 }
 
 enum natural_status natural_solve(double mouth, double omega, double guess,

@@ -46,6 +46,11 @@ struct meridian {
 bool meridian_follow(struct meridian *meridian, const struct meridian_load *load,
                      const struct meridian_state *start, double tolerance);
 
+/* The step that holds s, and the value of one of its series at x = s - its start: for
+ * callers that need only a few of the quantities. */
+const struct meridian_step *meridian_step_at(const struct meridian *meridian, double s);
+double series_at(const double coefficient[SERIES_ORDER + 1], double x);
+
 /* State at s, 0 .. length. */
 struct meridian_state meridian_at(const struct meridian *meridian, double s);
 

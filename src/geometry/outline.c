@@ -66,14 +66,16 @@ static enum outline_status solve_natural(const struct design *design, struct out
     double length = crown_length(&outline->as.natural, crown);
     if (length <= 0)
         return OUTLINE_CROWN_TOO_WIDE;
-    outline->length_m = length * unit;
+    outline->length = length;
     outline->weight_ratio = cbrt(2 * PI) * omega;
     return OUTLINE_FINE;
 }
 
 static struct meridian_point natural_at(const struct outline *outline, double s) {
-    struct meridian_state state = meridian_at(&outline->as.natural, s);
-    return (struct meridian_point){state.r, state.z, state.slope};
+    const struct meridian_step *step = meridian_step_at(&outline->as.natural, s);
+    double x = s - step->start;
+    return (struct meridian_point){series_at(step->r, x), series_at(step->z, x),
+                                   series_at(step->slope, x)};
 }
 
 /* ---- ball and cone ----------------------------------------------------- */
@@ -90,7 +92,7 @@ static enum outline_status solve_ball(const struct design *design, struct outlin
         return OUTLINE_CROWN_TOO_WIDE;
     ball->cone = (tangent - ball->mouth) / sin(ball->slope);
     ball->centre = ball->cone * cos(ball->slope) + sin(ball->slope);
-    outline->length_m = (ball->cone + ball->slope + acos(crown)) * outline->unit_m;
+    outline->length = ball->cone + ball->slope + acos(crown);
     return OUTLINE_FINE;
 }
 
@@ -109,7 +111,7 @@ static enum outline_status solve_table(const struct design *design, struct outli
     struct spline *spline = &outline->as.table;
     if (spline->pieces == 0)
         spline_through(&design->outline.table, (enum join)design->outline.join, spline);
-    outline->length_m = spline->s_end * outline->unit_m;
+    outline->length = spline->s_end;
     return OUTLINE_FINE;
 }
 
@@ -138,8 +140,12 @@ enum outline_status outline_solve(const struct design *design, double unit_m,
     return kinds[outline->kind].solve(design, outline);
 }
 
+struct meridian_point outline_unit_at(const struct outline *outline, double s) {
+    return kinds[outline->kind].at(outline, s);
+}
+
 struct meridian_point outline_at(const struct outline *outline, double s_m) {
-    struct meridian_point point = kinds[outline->kind].at(outline, s_m / outline->unit_m);
+    struct meridian_point point = outline_unit_at(outline, s_m / outline->unit_m);
     point.r_m *= outline->unit_m;
     point.z_m *= outline->unit_m;
     return point;

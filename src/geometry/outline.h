@@ -26,7 +26,7 @@ struct ball_and_cone {
 struct outline {
     enum outline_kind kind;
     double unit_m;
-    double length_m;     /* from mouth to crown opening, smooth */
+    double length;       /* from mouth to crown opening, smooth, in that unit */
     double weight_ratio; /* Sigma of a natural outline, else 0 */
     double theta_0;      /* slope at the mouth; a good guess for the next size */
     union {
@@ -42,8 +42,12 @@ struct outline {
 enum outline_status outline_solve(const struct design *design, double unit_m,
                                   struct outline *outline);
 
-/* A point at s, 0 .. length_m. */
+/* A point at s [m], 0 .. length * unit_m. */
 struct meridian_point outline_at(const struct outline *outline, double s_m);
+
+/* The same in the outline's own unit: s and the point over unit_m.  A shape divided in
+ * this unit is divided alike at every size, to the last bit. */
+struct meridian_point outline_unit_at(const struct outline *outline, double s);
 
 /* Complain about a table that no envelope can follow: touches the axis,
  * crosses itself, or is nowhere wider than its mouth.

@@ -5,7 +5,7 @@
 #include <stdbool.h>
 
 /* A function that rises through zero once between `least` and `most`.
- * It may return -INFINITY where it has no value yet (too small to exist). */
+ * It may return -HUGE_VAL where it has no value yet (too small to exist). */
 typedef double rising_function(double x, void *context);
 
 /* Find that zero by the secant rule, kept inside a shrinking bracket.

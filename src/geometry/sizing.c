@@ -57,7 +57,7 @@ static double measured(const struct trial *trial) {
 static double oversize(double log_unit, void *context) {
     struct trial *trial = context;
     if (!try_unit(trial, exp(log_unit)))
-        return -INFINITY; /* mouth, crown and cloth are too much for so small a unit */
+        return -HUGE_VAL; /* mouth, crown and cloth are too much for so small a unit */
     return log(measured(trial) / trial->wanted) / trial->target->power;
 }
 

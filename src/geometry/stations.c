@@ -13,136 +13,138 @@ struct side_line {
     double slope, sign;
 };
 
-static double distance(const struct side_line *line, double s_m) {
-    struct meridian_point at = outline_at(line->outline, s_m);
+static double distance(const struct side_line *line, double s) {
+    struct meridian_point at = outline_unit_at(line->outline, s);
     double dr = at.r_m - line->from.r_m, dz = at.z_m - line->from.z_m;
     return dr * cos(line->slope) - dz * sin(line->slope);
 }
 
 /* Falls through zero where the outline runs parallel to the side, farthest from it. */
-static double closing(double s_m, void *context) {
+static double closing(double s, void *context) {
     const struct side_line *line = context;
-    return -line->sign * sin(outline_at(line->outline, s_m).slope_rad - line->slope);
+    return -line->sign * sin(outline_unit_at(line->outline, s).slope_rad - line->slope);
 }
 
-double outline_departure_m(const struct outline *outline, double from_m, double to_m) {
+double outline_departure(const struct outline *outline, double from, double to) {
     enum { SAMPLES = 4 };
-    struct side_line line = {.outline = outline, .from = outline_at(outline, from_m)};
-    struct meridian_point to = outline_at(outline, to_m);
-    line.slope = atan2(to.r_m - line.from.r_m, to.z_m - line.from.z_m);
-    double step = (to_m - from_m) / SAMPLES, largest = 0, place = from_m;
+    struct side_line line = {.outline = outline, .from = outline_unit_at(outline, from)};
+    struct meridian_point end = outline_unit_at(outline, to);
+    line.slope = atan2(end.r_m - line.from.r_m, end.z_m - line.from.z_m);
+    double step = (to - from) / SAMPLES, largest = 0, place = from;
     for (int i = 1; i < SAMPLES; i++) {
-        double d = distance(&line, from_m + i * step);
+        double d = distance(&line, from + i * step);
         if (fabs(d) > fabs(largest)) {
             largest = d;
-            place = from_m + i * step;
+            place = from + i * step;
         }
     }
     if (largest == 0)
         return 0;
     line.sign = largest > 0 ? 1 : -1;
     double s;
-    if (rising_root(closing, &line, place - step, place + step, place, 0.2 * step, 1e-9 * step, &s))
+    if (rising_root(closing, &line, place - step, place + step, place, 0.2 * step, 1e-10 * step, &s))
         largest = fmax(fabs(largest), fabs(distance(&line, s)));
     return fabs(largest);
 }
 
-/* ---- where the stations stand ------------------------------------------ */
+/* ---- where the stations stand, in the outline's own unit ---------------- */
 
-static void equal_rows(double length_m, size_t rows, double s_m[]) {
+static void equal_rows(double length, size_t rows, double s[]) {
     for (size_t j = 0; j <= rows; j++)
-        s_m[j] = length_m * (double)j / (double)rows;
+        s[j] = length * (double)j / (double)rows;
 }
 
-static void given_rows(const struct real_list *shares, double length_m, double s_m[]) {
+static void given_rows(const struct real_list *shares, double length, double s[]) {
     double sum = 0, running = 0;
     for (size_t j = 0; j < shares->count; j++)
         sum += shares->value[j];
     for (size_t j = 0; j < shares->count; j++) {
-        s_m[j] = length_m * running / sum;
+        s[j] = length * running / sum;
         running += shares->value[j];
     }
-    s_m[shares->count] = length_m;
+    s[shares->count] = length;
 }
 
 struct march {
     const struct outline *outline;
-    double from_m, reach_m, departure_m; /* reach_m: length of the row before, a guess */
+    double from, reach, departure; /* reach: length of the row before, a guess */
 };
 
-static double excess(double to_m, void *context) {
+static double excess(double to, void *context) {
     const struct march *march = context;
     /* Departure grows about as the square of the row: its root is nearly straight. */
-    return sqrt(outline_departure_m(march->outline, march->from_m, to_m)) -
-           sqrt(march->departure_m);
+    return sqrt(outline_departure(march->outline, march->from, to)) - sqrt(march->departure);
 }
 
-/* The end of the row that begins at from_m and departs by departure_m. */
-static double row_end(struct march *march, double length_m) {
-    if (excess(length_m, march) <= 0)
-        return length_m;
-    double end, guess = march->from_m + march->reach_m;
-    if (guess >= length_m)
-        guess = 0.5 * (march->from_m + length_m);
-    rising_root(excess, march, march->from_m, length_m, guess, 0.02 * march->reach_m,
-                1e-12 * length_m, &end);
+/* The end of the row that begins at from and departs by departure. */
+static double row_end(struct march *march, double length) {
+    if (excess(length, march) <= 0)
+        return length;
+    double end, guess = march->from + march->reach;
+    if (guess >= length)
+        guess = 0.5 * (march->from + length);
+    rising_root(excess, march, march->from, length, guess, 0.02 * march->reach, 1e-14 * length,
+                &end);
     return end;
 }
 
 /* Lay rows of one departure from the mouth up.  Returns: the departure the last
  * row would need, less the one tried: positive while the rows fall short. */
-static double lay_rows(struct march *march, size_t rows, double length_m, double s_m[]) {
-    s_m[0] = 0;
-    march->reach_m = length_m / (double)rows;
+static double lay_rows(struct march *march, size_t rows, double length, double s[]) {
+    s[0] = 0;
+    march->reach = length / (double)rows;
     for (size_t j = 1; j < rows; j++) {
-        march->from_m = s_m[j - 1];
-        s_m[j] = row_end(march, length_m);
-        march->reach_m = s_m[j] - s_m[j - 1];
+        march->from = s[j - 1];
+        s[j] = row_end(march, length);
+        march->reach = s[j] - s[j - 1];
     }
-    s_m[rows] = length_m;
-    return outline_departure_m(march->outline, s_m[rows - 1], length_m) - march->departure_m;
+    s[rows] = length;
+    return outline_departure(march->outline, s[rows - 1], length) - march->departure;
 }
 
 struct laying {
     struct march march;
     size_t rows;
-    double length_m, *s_m;
+    double length, *s;
+    double lacking;
 };
 
 static double too_much(double root_of_departure, void *context) {
     struct laying *laying = context;
-    laying->march.departure_m = root_of_departure * root_of_departure;
-    double lacking = lay_rows(&laying->march, laying->rows, laying->length_m, laying->s_m);
-    return -lacking / (root_of_departure + sqrt(fmax(0, lacking + laying->march.departure_m)));
+    laying->march.departure = root_of_departure * root_of_departure;
+    laying->lacking = lay_rows(&laying->march, laying->rows, laying->length, laying->s);
+    double needed = fmax(0, laying->lacking + laying->march.departure);
+    return root_of_departure - sqrt(needed);
 }
 
-/* The same largest departure in every row.  A straight outline departs nowhere:
- * then any rows will do, and equal ones are taken. */
-static void even_rows(const struct outline *outline, size_t rows, double s_m[]) {
-    double length_m = outline->length_m;
-    equal_rows(length_m, rows, s_m);
-    double most = outline_departure_m(outline, 0, length_m), largest = 0;
+/* The same largest departure in every row.  A straight outline departs nowhere, and a
+ * wavy one may jump past any even division: then equal rows are taken. */
+static void even_rows(const struct outline *outline, size_t rows, double s[]) {
+    double length = outline->length;
+    equal_rows(length, rows, s);
+    double most = outline_departure(outline, 0, length), largest = 0;
     for (size_t j = 0; j < rows; j++)
-        largest = fmax(largest, outline_departure_m(outline, s_m[j], s_m[j + 1]));
-    if (rows == 1 || largest < 1e-9 * length_m)
+        largest = fmax(largest, outline_departure(outline, s[j], s[j + 1]));
+    if (rows == 1 || largest < 1e-9 * length)
         return;
-    struct laying laying = {{.outline = outline}, rows, length_m, s_m};
+    struct laying laying = {{.outline = outline}, rows, length, s, 0};
     double root, high = sqrt(fmax(most, largest)) * 1.01, guess = 0.9 * sqrt(largest);
-    if (rising_root(too_much, &laying, 0, high, guess, 0.05 * guess, 1e-10 * high, &root))
+    bool found = rising_root(too_much, &laying, 0, high, guess, 0.05 * guess, 1e-13 * high, &root);
+    if (found)
         too_much(root, &laying);
-    else
-        equal_rows(length_m, rows, s_m);
+    if (!found || fabs(laying.lacking) > 1e-6 * laying.march.departure)
+        equal_rows(length, rows, s);
 }
 
 static void place_rows(const struct design *design, const struct outline *outline, size_t rows,
-                       double s_m[]) {
+                       double s[]) {
     bool listed = design->rows.spacing == ROWS_GIVEN && design->rows.shares.count == rows;
     if (listed)
-        given_rows(&design->rows.shares, outline->length_m, s_m);
+        given_rows(&design->rows.shares, outline->length, s);
     else if (design->rows.spacing == ROWS_EVEN_DEPARTURE)
-        even_rows(outline, rows, s_m);
+        even_rows(outline, rows, s);
     else
-        equal_rows(outline->length_m, rows, s_m);
+        equal_rows(outline->length, rows, s);
 }
 
 /* ---- what stands on them ----------------------------------------------- */
@@ -170,15 +172,16 @@ enum style gore_style_of(const struct design *design, size_t gore) {
 
 void stations_set(const struct design *design, const struct outline *outline, size_t rows,
                   struct skeleton *skeleton) {
-    double s_m[ROWS_MOST + 1];
+    double s[ROWS_MOST + 1];
     *skeleton = (struct skeleton){.gores = (size_t)design->gores.count, .rows = rows};
-    place_rows(design, outline, rows, s_m);
+    place_rows(design, outline, rows, s);
     double half_angle = PI / (double)skeleton->gores;
     for (size_t j = 0; j <= rows; j++) {
         struct station *station = &skeleton->station[j];
-        struct meridian_point at = outline_at(outline, s_m[j]);
-        *station = (struct station){
-            .s_m = s_m[j], .r_m = at.r_m, .z_m = at.z_m, .slope_rad = at.slope_rad};
+        double s_m = s[j] * outline->unit_m;
+        struct meridian_point at = outline_at(outline, s_m);
+        *station =
+            (struct station){.s_m = s_m, .r_m = at.r_m, .z_m = at.z_m, .slope_rad = at.slope_rad};
         station->chord_m = 2 * at.r_m * sin(half_angle);
         station->bulge = station_bulge(design, rows, j);
     }
@@ -193,6 +196,8 @@ void stations_set(const struct design *design, const struct outline *outline, si
 void stations_depart(const struct outline *outline, struct skeleton *skeleton) {
     for (size_t j = 0; j < skeleton->rows; j++) {
         struct station *low = &skeleton->station[j];
-        low->departure_m = outline_departure_m(outline, low->s_m, (low + 1)->s_m);
+        double unit_m = outline->unit_m;
+        low->departure_m =
+            unit_m * outline_departure(outline, low->s_m / unit_m, (low + 1)->s_m / unit_m);
     }
 }

@@ -25,8 +25,8 @@ void stations_set(const struct design *design, const struct outline *outline, si
 /* Fill in departure_m of each row: not needed while the size is still sought. */
 void stations_depart(const struct outline *outline, struct skeleton *skeleton);
 
-/* Largest distance of the smooth outline between two stations from the straight
- * line that joins them [m]. */
-double outline_departure_m(const struct outline *outline, double from_m, double to_m);
+/* Largest distance of the smooth outline between two of its points from the straight line
+ * that joins them, all in the outline's own unit. */
+double outline_departure(const struct outline *outline, double from, double to);
 
 #endif

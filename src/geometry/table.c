@@ -79,19 +79,23 @@ static double piece_width(const struct spline *spline, size_t i) {
     return end - spline->piece[i].t;
 }
 
+/* Arc length gained per chord length. */
+static double speed(const struct spline_piece *piece, double x) {
+    double r = rate(piece->r, x), z = rate(piece->z, x);
+    return sqrt(r * r + z * z);
+}
+
 /* Arc length of a piece from its start to x. */
 static double arc(const struct spline_piece *piece, double x) {
     double sum = 0;
-    for (int i = 0; i < GAUSS_POINTS; i++) {
-        double at = x * gauss_node[i];
-        sum += gauss_weight[i] * hypot(rate(piece->r, at), rate(piece->z, at));
-    }
+    for (int i = 0; i < GAUSS_POINTS; i++)
+        sum += gauss_weight[i] * speed(piece, x * gauss_node[i]);
     return sum * x;
 }
 
 void spline_through(const struct point_list *stations, enum join join, struct spline *spline) {
     size_t n = stations->count;
-    double t[TABLE_MOST], r[TABLE_MOST], z[TABLE_MOST];
+    double t[TABLE_MOST] = {0}, r[TABLE_MOST] = {0}, z[TABLE_MOST] = {0};
     for (size_t i = 0; i < n; i++) {
         r[i] = stations->value[i].r_m;
         z[i] = stations->value[i].z_m - stations->value[0].z_m;
@@ -123,9 +127,9 @@ struct spline_point spline_piece_at(const struct spline *spline, size_t piece, d
 static double along_piece(const struct spline_piece *piece, double width, double length, double s) {
     double x = width * s / length;
     for (int i = 0; i < 30; i++) {
-        double change = (s - arc(piece, x)) / hypot(rate(piece->r, x), rate(piece->z, x));
+        double change = (s - arc(piece, x)) / speed(piece, x);
         x = fmin(fmax(x + change, 0), width);
-        if (fabs(change) <= 1e-15 * width)
+        if (fabs(change) <= 1e-14 * width)
             break;
     }
     return x;

@@ -1,0 +1,170 @@
+/* actions.c - what each command does: read, build, write to memory, put out. */
+#include <string.h>
+#include <unistd.h>
+
+#include "gorewright/paper.h"
+#include "command/actions.h"
+#include "command/input.h"
+#include "command/output.h"
+#include "command/overrides.h"
+
+/* Adds to `out`, and to `note` what is worth telling once it is written.
+ * Returns: 0, or -1 with errors among the messages of the job. */
+typedef int writer(struct job *job, struct text *out, struct text *note);
+
+static void say(const struct text *complaint) {
+    struct text line = {0};
+    text_add(&line, "gorewright: %s\n", complaint->bytes);
+    output_messages(&line);
+    text_free(&line);
+}
+
+static void say_written(const char *path, const struct text *note) {
+    struct text line = {0};
+    if (isatty(STDERR_FILENO)) {
+        text_add(&line, "wrote %s%s%s\n", path, note->length > 0 ? ": " : "",
+                 note->length > 0 ? note->bytes : "");
+        output_messages(&line);
+    }
+    text_free(&line);
+}
+
+static int put_out(const struct request *request, const struct text *out, const struct text *note) {
+    struct text complaint = {0};
+    const char *path = request->value[OPTION_OUTPUT];
+    bool to_file = path != NULL && strcmp(path, "-") != 0;
+    int wrong;
+    if (out->failed) {
+        text_add(&complaint, "not enough memory for the output; nothing was written");
+        wrong = -1;
+    } else if (to_file) {
+        wrong = output_file(path, request->files > 0 ? request->file[0] : NULL, out, &complaint);
+    } else {
+        wrong = output_standard(out, &complaint);
+    }
+    if (complaint.length > 0)
+        say(&complaint);
+    else if (wrong == 0 && to_file)
+        say_written(path, note);
+    text_free(&complaint);
+    return wrong == 0 ? EXIT_FINE : EXIT_ERRORS;
+}
+
+/* The way of every command with one design: all in memory before anything goes out. */
+static int deliver(const struct request *request, writer *write_it) {
+    struct job job = {.request = request};
+    struct text out = {0}, note = {0};
+    int status = EXIT_ERRORS;
+    int wrong = job_load(&job, request->file[0]);
+    if (wrong == 0)
+        wrong = write_it(&job, &out, &note);
+    job_report(&job);
+    if (wrong == 0)
+        status = put_out(request, &out, &note);
+    text_free(&note);
+    text_free(&out);
+    job_free(&job);
+    return status;
+}
+
+static int figures(struct job *job, struct text *out, struct text *note) {
+    (void)note;
+    write_figures(&job->design, job->envelope, out);
+    return 0;
+}
+
+static int stations(struct job *job, struct text *out, struct text *note) {
+    (void)note;
+    write_stations(job->envelope, out);
+    return 0;
+}
+
+static int outlines(struct job *job, struct text *out, struct text *note) {
+    (void)note;
+    write_outlines(job->envelope, out);
+    return 0;
+}
+
+static int sheets(struct job *job, struct text *out, struct text *note) {
+    (void)note;
+    return write_sheets(&job->design, job->envelope, job->request->value[OPTION_PIECE], out,
+                        &job->messages);
+}
+
+static int templates(struct job *job, struct text *out, struct text *note) {
+    struct template_job wanted = {.piece = job->request->value[OPTION_PIECE]};
+    struct template_report report;
+    struct text complaint = {0};
+    int wrong = sheet_wanted(job->request, &wanted.sheet, &complaint);
+    text_free(&complaint);
+    if (wrong == 0)
+        wrong = write_templates(&job->design, job->envelope, &wanted, out, &report, &job->messages);
+    if (wrong == 0)
+        text_add(note, "%zu sheet%s of %s", report.sheets, report.sheets == 1 ? "" : "s",
+                 report.paper.name);
+    return wrong;
+}
+
+int run_starter(const struct request *request) {
+    struct design design;
+    struct text out = {0}, note = {0};
+    design_starter(&design);
+    design_write(&design, WRITE_COMMENTED, &out);
+    int status = put_out(request, &out, &note);
+    text_free(&out);
+    return status;
+}
+
+int run_figures(const struct request *request) {
+    return deliver(request, figures);
+}
+
+int run_stations(const struct request *request) {
+    return deliver(request, stations);
+}
+
+int run_outlines(const struct request *request) {
+    return deliver(request, outlines);
+}
+
+int run_sheets(const struct request *request) {
+    return deliver(request, sheets);
+}
+
+int run_templates(const struct request *request) {
+    return deliver(request, templates);
+}
+
+/* ---- check ------------------------------------------------------------- */
+
+/* Everything that a later command could stumble over, the paper included. */
+static int check_one(const struct request *request, const char *path, struct text *out) {
+    struct job job = {.request = request};
+    struct text pages = {0}, note = {0};
+    int wrong = job_load(&job, path);
+    if (wrong == 0)
+        wrong = templates(&job, &pages, &note);
+    job_report(&job);
+    if (wrong == 0) {
+        if (request->files > 1)
+            text_add(out, "%s%s:\n", out->length > 0 ? "\n" : "", path);
+        write_summary(&job.design, job.envelope, out);
+        text_add(out, "Templates take %s.\n", note.bytes);
+    }
+    text_free(&note);
+    text_free(&pages);
+    job_free(&job);
+    return wrong;
+}
+
+int run_check(const struct request *request) {
+    struct text out = {0}, note = {0};
+    int status = EXIT_FINE;
+    for (size_t i = 0; i < request->files; i++)
+        if (check_one(request, request->file[i], &out) != 0)
+            status = EXIT_ERRORS;
+    if (out.length > 0 && put_out(request, &out, &note) != EXIT_FINE)
+        status = EXIT_ERRORS;
+    text_free(&out);
+    return status;
+}

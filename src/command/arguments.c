@@ -1,0 +1,177 @@
+/* arguments.c - the command line read against the two tables. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/arguments.h"
+#include "command/help.h"
+
+struct line {
+    int argc;
+    char *const *argv;
+    int next; /* argument not yet looked at */
+};
+
+static int find_option(const char *name) {
+    size_t count;
+    const struct option_entry *option = option_entries(&count);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(option[i].name, name) == 0)
+            return (int)i;
+    return -1;
+}
+
+static int find_letter(char letter) {
+    size_t count;
+    const struct option_entry *option = option_entries(&count);
+    for (size_t i = 0; i < count; i++)
+        if (option[i].letter == letter)
+            return (int)i;
+    return -1;
+}
+
+static const struct command_entry *find_command(const char *name) {
+    size_t count;
+    const struct command_entry *command = commands(&count);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(command[i].name, name) == 0)
+            return &command[i];
+    return NULL;
+}
+
+/* Take the value of option `id`: `attached` to it, or the next argument. */
+static int take_value(struct line *line, int id, const char *attached, struct request *request,
+                      struct text *complaint) {
+    size_t count;
+    const struct option_entry *option = &option_entries(&count)[id];
+    const char *value = attached;
+    if (value == NULL && line->next < line->argc)
+        value = line->argv[line->next++];
+    if (value == NULL || value[0] == '\0') {
+        text_add(complaint, "--%s needs a value: --%s %s", option->name, option->name,
+                 option->argument);
+        return -1;
+    }
+    request->value[id] = value;
+    return 0;
+}
+
+static int take_long(struct line *line, const char *argument, struct request *request,
+                     struct text *complaint) {
+    char name[64]; /* longer than any option */
+    const char *equals = strchr(argument, '=');
+    size_t length = equals != NULL ? (size_t)(equals - argument) : strlen(argument);
+    snprintf(name, sizeof name, "%.*s", (int)length - 2, argument + 2);
+    int id = find_option(name);
+    if (id < 0) {
+        text_add(complaint, "there is no option --%s", name);
+        suggest_option(name, complaint);
+        return -1;
+    }
+    size_t count;
+    if (option_entries(&count)[id].argument != NULL)
+        return take_value(line, id, equals != NULL ? equals + 1 : NULL, request, complaint);
+    if (equals != NULL) {
+        text_add(complaint, "--%s takes no value", name);
+        return -1;
+    }
+    request->value[id] = "";
+    return 0;
+}
+
+/* "-hV", "-o FILE" or "-oFILE". */
+static int take_letters(struct line *line, const char *argument, struct request *request,
+                        struct text *complaint) {
+    for (const char *letter = argument + 1; *letter != '\0'; letter++) {
+        int id = find_letter(*letter);
+        if (id < 0) {
+            text_add(complaint, "there is no option %s", argument);
+            return -1;
+        }
+        size_t count;
+        if (option_entries(&count)[id].argument != NULL)
+            return take_value(line, id, letter[1] != '\0' ? letter + 1 : NULL, request, complaint);
+        request->value[id] = "";
+    }
+    return 0;
+}
+
+static int take_word(const char *word, struct request *request, struct text *complaint) {
+    if (request->command != NULL) {
+        request->file[request->files++] = word;
+        return 0;
+    }
+    request->command = find_command(word);
+    if (request->command == NULL) {
+        text_add(complaint, "there is no command '%s'", word);
+        suggest_command(word, complaint);
+        return -1;
+    }
+    return 0;
+}
+
+static int check_options(const struct request *request, struct text *complaint) {
+    size_t count;
+    const struct option_entry *option = option_entries(&count);
+    for (size_t i = 0; i < count; i++) {
+        if (request->value[i] == NULL || (request->command->options & TAKES(i)) != 0)
+            continue;
+        text_add(complaint, "%s does not take --%s; ", request->command->name, option[i].name);
+        list_takers((enum option)i, complaint);
+        return -1;
+    }
+    return 0;
+}
+
+static int check_files(const struct request *request, struct text *complaint) {
+    const struct command_entry *command = request->command;
+    if (request->files < command->files_least)
+        text_add(complaint, "%s needs a design file: gorewright %s %s", command->name,
+                 command->name, command->arguments);
+    else if (request->files > command->files_most)
+        text_add(complaint, "%s takes %s: '%s' is one too many", command->name,
+                 command->files_most == 0 ? "no file" : "one file",
+                 request->file[command->files_most]);
+    else
+        return 0;
+    return -1;
+}
+
+static int take_all(struct line *line, struct request *request, struct text *complaint) {
+    bool options_ended = false;
+    int wrong = 0;
+    while (wrong == 0 && line->next < line->argc) {
+        const char *argument = line->argv[line->next++];
+        if (options_ended || argument[0] != '-' || argument[1] == '\0')
+            wrong = take_word(argument, request, complaint);
+        else if (strcmp(argument, "--") == 0)
+            options_ended = true;
+        else if (argument[1] == '-')
+            wrong = take_long(line, argument, request, complaint);
+        else
+            wrong = take_letters(line, argument, request, complaint);
+    }
+    return wrong;
+}
+
+int arguments_read(int argc, char *const argv[], struct request *request, struct text *complaint) {
+    struct line line = {argc, argv, 1};
+    request->file = calloc((size_t)argc + 1, sizeof *request->file);
+    if (request->file == NULL) {
+        text_add(complaint, "not enough memory");
+        return -1;
+    }
+    if (take_all(&line, request, complaint) != 0)
+        return -1;
+    if (request->command == NULL || request->value[OPTION_HELP] != NULL ||
+        request->value[OPTION_VERSION] != NULL)
+        return 0;
+    if (check_options(request, complaint) != 0)
+        return -1;
+    return check_files(request, complaint);
+}
+
+void request_free(struct request *request) {
+    free(request->file);
+    *request = (struct request){0};
+}

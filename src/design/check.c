@@ -1,0 +1,380 @@
+/* check.c - is this a design?  Each value alone, and the rules between values. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "gorewright/design.h"
+
+#include "design/values.h"
+
+/* A list written in the wrong unit is not to fill the screen. */
+enum { LIST_ERRORS_MOST = 3 };
+
+struct checking {
+    const struct design *design;
+    const struct design_source *source; /* NULL when not known */
+    struct diagnostics *messages;
+};
+
+/* ---- each value alone ---------------------------------------------------- */
+
+typedef void checking_value(const struct checking *c, const struct parameter *p);
+
+static bool check_number(const struct checking *c, const struct parameter *p, size_t entry,
+                         double value) {
+    bool wrong = !isfinite(value) || value < p->least || value > p->most;
+    if (wrong)
+        diagnose_range(c->messages, p, entry, value);
+    return !wrong;
+}
+
+static void check_whole(const struct checking *c, const struct parameter *p) {
+    check_number(c, p, 0, *(const int *)value_of(c->design, p));
+}
+
+static void check_real(const struct checking *c, const struct parameter *p) {
+    check_number(c, p, 0, *(const double *)value_of(c->design, p));
+}
+
+static void check_text(const struct checking *c, const struct parameter *p) {
+    const char *text = value_of(c->design, p);
+    const char *fault = memchr(text, '\0', TEXT_MOST) == NULL
+                            ? "is longer than can be printed; shorten it"
+                            : text_fault(text);
+    if (fault[0] != '\0')
+        diagnose(c->messages, SEVERITY_ERROR, "text", p->key, "this text %s", fault);
+}
+
+static bool check_choice_index(const struct checking *c, const struct parameter *p, size_t entry,
+                               int choice) {
+    char number[32];
+    bool wrong = choice < 0 || choice > (int)p->most;
+    snprintf(number, sizeof number, "%d", choice);
+    if (wrong)
+        diagnose_word(c->messages, p, entry, number);
+    return !wrong;
+}
+
+static void check_choice(const struct checking *c, const struct parameter *p) {
+    check_choice_index(c, p, 0, *(const int *)value_of(c->design, p));
+}
+
+/* The count of a list that can be looked at; 0 with an error when it is out of bounds. */
+static size_t checked_count(const struct checking *c, const struct parameter *p, size_t count) {
+    if (count <= list_room(p))
+        return count;
+    diagnose(c->messages, SEVERITY_ERROR, "count", p->key,
+             "this list has %zu entries; at most %zu can be used, so shorten it", count,
+             list_room(p));
+    return 0;
+}
+
+static void check_reals(const struct checking *c, const struct parameter *p) {
+    const struct real_list *list = value_of(c->design, p);
+    size_t count = checked_count(c, p, list->count);
+    for (size_t i = 0, wrong = 0; i < count && wrong < LIST_ERRORS_MOST; i++)
+        wrong += !check_number(c, p, i + 1, list->value[i]);
+}
+
+static void check_styles(const struct checking *c, const struct parameter *p) {
+    const struct style_list *list = value_of(c->design, p);
+    size_t count = checked_count(c, p, list->count);
+    for (size_t i = 0, wrong = 0; i < count && wrong < LIST_ERRORS_MOST; i++)
+        wrong += !check_choice_index(c, p, i + 1, list->value[i]);
+}
+
+static void check_points(const struct checking *c, const struct parameter *p) {
+    const struct point_list *list = value_of(c->design, p);
+    size_t count = checked_count(c, p, list->count);
+    for (size_t i = 0, wrong = 0; i < count && wrong < LIST_ERRORS_MOST; i++) {
+        wrong += !check_number(c, p, i + 1, list->value[i].r_m);
+        wrong += !check_number(c, p, i + 1, list->value[i].z_m);
+    }
+}
+
+static checking_value *const check_value[] = {
+    [PARAMETER_WHOLE] = check_whole,   [PARAMETER_REAL] = check_real,
+    [PARAMETER_TEXT] = check_text,     [PARAMETER_CHOICE] = check_choice,
+    [PARAMETER_REALS] = check_reals,   [PARAMETER_STYLES] = check_styles,
+    [PARAMETER_POINTS] = check_points,
+};
+
+/* ---- what is known about a key ------------------------------------------- */
+
+/* A rule between values is silent while one of them is wrong by itself. */
+static bool is_wrong(const struct checking *c, const char *key) {
+    for (size_t i = 0; i < c->messages->count; i++)
+        if (c->messages->item[i].severity == SEVERITY_ERROR &&
+            strcmp(c->messages->item[i].key, key) == 0)
+            return true;
+    return false;
+}
+
+static bool is_stated(const struct checking *c, const char *key) {
+    return c->source != NULL && c->source->line[parameter_find(key)] > 0;
+}
+
+/* Stated, and other than what it would be anyway. */
+static bool is_changed(const struct checking *c, const char *key) {
+    size_t count;
+    const struct parameter *p = &parameters(&count)[parameter_find(key)];
+    if (!is_stated(c, key) || is_wrong(c, key))
+        return false;
+    switch (p->type) {
+    case PARAMETER_WHOLE:
+    case PARAMETER_CHOICE:
+        return *(const int *)value_of(c->design, p) != (int)p->usual;
+    case PARAMETER_REAL:
+        return fabs(*(const double *)value_of(c->design, p) - p->usual) > 0;
+    case PARAMETER_TEXT:
+        return strcmp(value_of(c->design, p), p->usual_text) != 0;
+    default:
+        return *(const size_t *)value_of(c->design, p) > 0; /* lists begin with their count */
+    }
+}
+
+/* ---- size ---------------------------------------------------------------- */
+
+static const char *const size_keys[] = {
+    [SIZE_VOLUME] = "size.volume",         [SIZE_HEIGHT] = "size.height",
+    [SIZE_DIAMETER] = "size.diameter",     [SIZE_GORE_LENGTH] = "size.gore_length",
+    [SIZE_CLOTH_AREA] = "size.cloth_area",
+};
+
+/* "size.volume and size.height"; returns how many are stated. */
+static size_t stated_sizes(const struct checking *c, char names[128], const char **last) {
+    size_t count = 0, length = 0;
+    names[0] = '\0';
+    for (size_t i = 0; i < COUNT_OF(size_keys); i++) {
+        if (!is_stated(c, size_keys[i]))
+            continue;
+        length += (size_t)snprintf(names + length, 128 - length, "%s%s", count == 0 ? "" : " and ",
+                                   size_keys[i]);
+        *last = size_keys[i];
+        count++;
+    }
+    return count;
+}
+
+static void rule_one_size(const struct checking *c) {
+    char names[128], words[WORDS_MOST];
+    const char *last = "";
+    if (c->source == NULL || stated_sizes(c, names, &last) < 2 || is_stated(c, "size.by"))
+        return;
+    size_t count;
+    const struct parameter *by = &parameters(&count)[parameter_find("size.by")];
+    diagnose(c->messages, SEVERITY_ERROR, "sizes", last,
+             "%s are stated, and only one can fix the size; take the others out, or add size.by "
+             "with %s",
+             names, choice_words(by, words));
+}
+
+static void rule_size_by(const struct checking *c) {
+    const struct design *d = c->design;
+    if (is_wrong(c, "size.by") || is_wrong(c, "outline.kind"))
+        return;
+    if (d->size.by == SIZE_TABLE && d->outline.kind != OUTLINE_TABLE)
+        diagnose(c->messages, SEVERITY_ERROR, "needs", "size.by",
+                 "\"table\" keeps the size of measured stations, but outline.kind is \"%s\"; "
+                 "write another word here, or outline.kind = \"table\" with outline.table",
+                 parameter_word("outline.kind", d->outline.kind));
+}
+
+static void rule_size_stated(const struct checking *c) {
+    char names[128], number[32];
+    const char *last = "";
+    int by = c->design->size.by;
+    if (!is_stated(c, "size.by") || is_wrong(c, "size.by") || by == SIZE_TABLE ||
+        is_stated(c, size_keys[by]) || stated_sizes(c, names, &last) == 0)
+        return;
+    size_t count;
+    const struct parameter *p = &parameters(&count)[parameter_find(size_keys[by])];
+    diagnose(c->messages, SEVERITY_WARNING, "not-used", last,
+             "not used, for size.by is \"%s\" and %s is not stated, so it is %s %s; state %s, or "
+             "change size.by",
+             parameter_word("size.by", by), p->key, plain_number(p->usual, number), p->unit,
+             p->key);
+}
+
+/* ---- lists and their counts ---------------------------------------------- */
+
+/* A list that is wanted but not there is reported where it is asked for. */
+static const char *place_of(const struct checking *c, const char *list, const char *asked_by) {
+    return c->source == NULL || is_stated(c, list) ? list : asked_by;
+}
+
+static void rule_station(const struct checking *c, size_t i) {
+    const struct point_list *table = &c->design->outline.table;
+    double r = table->value[i].r_m, z = table->value[i].z_m;
+    if (!(r > 0))
+        diagnose(c->messages, SEVERITY_ERROR, "needs", "outline.table",
+                 "station %zu has the radius 0; the outline ends at the mouth and at the crown "
+                 "opening, so give every station a radius above 0",
+                 i + 1);
+    if (i > 0 && !(hypot(r - table->value[i - 1].r_m, z - table->value[i - 1].z_m) > 0))
+        diagnose(c->messages, SEVERITY_ERROR, "needs", "outline.table",
+                 "stations %zu and %zu are the same point; take one of them out", i, i + 1);
+}
+
+static void rule_table(const struct checking *c) {
+    const struct point_list *table = &c->design->outline.table;
+    if (c->design->outline.kind != OUTLINE_TABLE || is_wrong(c, "outline.table") ||
+        is_wrong(c, "outline.kind"))
+        return;
+    if (table->count < 2)
+        diagnose(c->messages, SEVERITY_ERROR, "needs", place_of(c, "outline.table", "outline.kind"),
+                 "outline.kind \"table\" needs its stations in outline.table, and there %s %zu; "
+                 "write 2 to %d of them from the mouth up, ((radius, height), ...) in metres",
+                 table->count == 1 ? "is" : "are", table->count, TABLE_MOST);
+    else
+        for (size_t i = 0; i < table->count; i++)
+            rule_station(c, i);
+}
+
+/* "rows.count is 8" or "rows.count is not stated, so it is 8". */
+static const char *count_words(const struct checking *c, const char *key, int count,
+                               char into[64]) {
+    bool known = c->source == NULL || is_stated(c, key);
+    snprintf(into, 64, "%s is %s%d", key, known ? "" : "not stated, so it is ", count);
+    return into;
+}
+
+static void rule_shares(const struct checking *c) {
+    const struct design *d = c->design;
+    char words[64];
+    size_t rows = (size_t)d->rows.count;
+    if (d->rows.spacing != ROWS_GIVEN || is_wrong(c, "rows.shares") || is_wrong(c, "rows.count") ||
+        is_wrong(c, "rows.spacing") || d->rows.shares.count == rows)
+        return;
+    count_words(c, "rows.count", d->rows.count, words);
+    if (d->rows.shares.count == 0)
+        diagnose(c->messages, SEVERITY_ERROR, "needs", place_of(c, "rows.shares", "rows.spacing"),
+                 "\"given\" needs the length of each row in rows.shares, and none is stated; %s: "
+                 "write %d numbers from the mouth up",
+                 words, d->rows.count);
+    else
+        diagnose(c->messages, SEVERITY_ERROR, "count", "rows.shares",
+                 "here are %zu lengths, but %s; write %d lengths, or rows.count = %zu",
+                 d->rows.shares.count, words, d->rows.count, d->rows.shares.count);
+}
+
+static void rule_stations(const struct checking *c) {
+    const struct design *d = c->design;
+    char words[64];
+    size_t wanted = (size_t)d->rows.count + 1;
+    if (d->bulge.stations.count == 0 || is_wrong(c, "bulge.stations") ||
+        is_wrong(c, "rows.count") || d->bulge.stations.count == wanted)
+        return;
+    diagnose(c->messages, SEVERITY_ERROR, "count", "bulge.stations",
+             "here are %zu values, but %s, which makes %zu stations; write one value for each, "
+             "mouth and crown included",
+             d->bulge.stations.count, count_words(c, "rows.count", d->rows.count, words), wanted);
+}
+
+static void rule_mix(const struct checking *c) {
+    const struct design *d = c->design;
+    char words[64];
+    size_t length = d->gores.mix.count;
+    if (length == 0 || is_wrong(c, "gores.mix") || is_wrong(c, "gores.count") ||
+        (size_t)d->gores.count % length == 0)
+        return;
+    diagnose(c->messages, SEVERITY_ERROR, "count", "gores.mix",
+             "here are %zu styles, but %s, which %zu does not divide; write a list whose length "
+             "divides the number of gores",
+             length, count_words(c, "gores.count", d->gores.count, words), length);
+}
+
+static void rule_cloth(const struct checking *c) {
+    char number[32];
+    double left = c->design->cloth.width_m - 2 * c->design->cloth.selvedge_m;
+    if (left > 0 || is_wrong(c, "cloth.width") || is_wrong(c, "cloth.selvedge"))
+        return;
+    diagnose(c->messages, SEVERITY_ERROR, "needs", "cloth.selvedge",
+             "the two selvedges leave no cloth between them, for cloth.width is %s m; give a "
+             "selvedge of less than half the width",
+             plain_number(c->design->cloth.width_m, number));
+}
+
+/* ---- values stated in vain ------------------------------------------------ */
+
+static bool from_table(const struct design *d) {
+    return d->outline.kind == OUTLINE_TABLE;
+}
+static bool not_from_table(const struct design *d) {
+    return d->outline.kind != OUTLINE_TABLE;
+}
+static bool not_natural(const struct design *d) {
+    return d->outline.kind != OUTLINE_NATURAL;
+}
+static bool not_by_ratio(const struct design *d) {
+    return not_natural(d) || d->outline.weight_from != WEIGHT_RATIO;
+}
+static bool not_by_cloth(const struct design *d) {
+    return not_natural(d) || d->outline.weight_from != WEIGHT_CLOTH;
+}
+static bool no_cone(const struct design *d) {
+    return d->outline.kind != OUTLINE_BALL_AND_CONE;
+}
+static bool not_given(const struct design *d) {
+    return d->rows.spacing != ROWS_GIVEN;
+}
+static bool mixed(const struct design *d) {
+    return d->gores.mix.count > 0;
+}
+static bool bulge_by_station(const struct design *d) {
+    return d->bulge.stations.count > 0;
+}
+
+static const struct {
+    const char *key;
+    bool (*in_vain)(const struct design *design);
+    const char *text;
+} unused[] = {
+    {"outline.mouth_diameter", from_table,
+     "not used, for the first station of outline.table is the mouth; take this out"},
+    {"outline.crown_diameter", from_table,
+     "not used, for the last station of outline.table is the crown opening; take this out"},
+    {"outline.table", not_from_table,
+     "not used, for outline.kind is not \"table\"; change that, or take the stations out"},
+    {"outline.join", not_from_table,
+     "not used, for outline.kind is not \"table\"; change that, or take this out"},
+    {"outline.weight_from", not_natural,
+     "not used, for outline.kind is not \"natural\"; change that, or take this out"},
+    {"outline.weight_ratio", not_by_ratio,
+     "not used; it needs outline.kind \"natural\" and outline.weight_from \"ratio\""},
+    {"outline.lift_per_volume", not_by_cloth,
+     "not used; it needs outline.kind \"natural\" and outline.weight_from \"cloth\""},
+    {"outline.cone_angle", no_cone,
+     "not used, for outline.kind is not \"ball-and-cone\"; change that, or take this out"},
+    {"gores.style", mixed, "not used, for gores.mix gives the styles; take one of the two out"},
+    {"rows.shares", not_given,
+     "not used, for rows.spacing is not \"given\"; change that, or take the lengths out"},
+    {"bulge.depth", bulge_by_station,
+     "not used, for bulge.stations gives the bulge; take one of the two out"},
+    {"bulge.ease_rows", bulge_by_station,
+     "not used, for bulge.stations gives the bulge; take one of the two out"},
+};
+
+static void rule_unused(const struct checking *c) {
+    for (size_t i = 0; i < COUNT_OF(unused); i++)
+        if (is_changed(c, unused[i].key) && unused[i].in_vain(c->design))
+            diagnose(c->messages, SEVERITY_WARNING, "not-used", unused[i].key, "%s",
+                     unused[i].text);
+}
+
+static void (*const rules[])(const struct checking *) = {
+    rule_one_size, rule_size_by, rule_size_stated, rule_table,  rule_shares,
+    rule_stations, rule_mix,     rule_cloth,       rule_unused,
+};
+
+int design_check(const struct design *design, const struct design_source *source,
+                 struct diagnostics *messages) {
+    const struct checking checking = {design, source, messages};
+    size_t errors = messages->errors, count;
+    const struct parameter *p = parameters(&count);
+    for (size_t i = 0; i < count; i++)
+        check_value[p[i].type](&checking, &p[i]);
+    for (size_t i = 0; i < COUNT_OF(rules); i++)
+        rules[i](&checking);
+    return messages->errors == errors ? 0 : -1;
+}

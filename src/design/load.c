@@ -1,0 +1,84 @@
+/* load.c - the bytes of a design file. */
+#include "design/load.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static int refuse(struct diagnostics *messages, const char *path, const char *text) {
+    diagnose_at(messages, SEVERITY_ERROR, "file", path, 0, "", "%s", text);
+    return -1;
+}
+
+static const char *opening_fault(int error) {
+    switch (error) {
+    case ENOENT:
+    case ENOTDIR:
+        return "there is no such file; look at its name and its folder";
+    case EACCES:
+        return "this file may not be read; give yourself the right to read it";
+    case ELOOP:
+        return "this name is a link that leads back to itself; give the file itself";
+    default:
+        return NULL;
+    }
+}
+
+static int refuse_opening(struct diagnostics *messages, const char *path) {
+    const char *fault = opening_fault(errno);
+    if (fault != NULL)
+        return refuse(messages, path, fault);
+    diagnose_at(messages, SEVERITY_ERROR, "file", path, 0, "", "cannot be opened: %s",
+                strerror(errno));
+    return -1;
+}
+
+static int refuse_kind(struct diagnostics *messages, const char *path, mode_t mode) {
+    if (S_ISDIR(mode))
+        return refuse(messages, path, "this is a folder; give the name of a design file in it");
+    return refuse(messages, path,
+                  "this is no ordinary file but a device or a pipe; give a design file");
+}
+
+/* Returns -1 when reading failed or there was too much to be a design. */
+static int read_all(int file, const char *path, struct text *content,
+                    struct diagnostics *messages) {
+    char bytes[8192];
+    for (;;) {
+        ssize_t got = read(file, bytes, sizeof bytes);
+        if (got < 0 && errno == EINTR)
+            continue;
+        if (got < 0) {
+            diagnose_at(messages, SEVERITY_ERROR, "file", path, 0, "", "cannot be read: %s",
+                        strerror(errno));
+            return -1;
+        }
+        if (got == 0)
+            break;
+        text_add_bytes(content, bytes, (size_t)got);
+        if (content->length > DESIGN_BYTES_MOST)
+            return refuse(messages, path,
+                          "this file is longer than a megabyte; a design has a few thousand "
+                          "bytes, so look whether it is one");
+    }
+    return content->failed ? refuse(messages, path, "there is not enough memory to read it") : 0;
+}
+
+int load_file(const char *path, struct text *content, struct diagnostics *messages) {
+    /* Not to wait for the other end should the name be a pipe. */
+    int file = open(path, O_RDONLY | O_NONBLOCK | O_CLOEXEC);
+    if (file < 0)
+        return refuse_opening(messages, path);
+    struct stat about;
+    int result = -1;
+    if (fstat(file, &about) != 0)
+        refuse_opening(messages, path);
+    else if (!S_ISREG(about.st_mode))
+        refuse_kind(messages, path, about.st_mode);
+    else
+        result = read_all(file, path, content, messages);
+    close(file);
+    return result;
+}

@@ -1,0 +1,14 @@
+/* load.h - the bytes of a design file. */
+#ifndef DESIGN_LOAD_H
+#define DESIGN_LOAD_H
+
+#include "gorewright/base.h"
+
+enum { DESIGN_BYTES_MOST = 1000000 };
+
+/* Read a whole design file.
+ * Returns: 0 with `content` filled, to be freed; or -1 with an error: missing, a folder, no
+ * regular file, not to be read, too long. */
+int load_file(const char *path, struct text *content, struct diagnostics *messages);
+
+#endif

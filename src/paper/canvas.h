@@ -1,0 +1,98 @@
+/* canvas.h - drawings to scale made of characters.
+ *
+ * A canvas is a grid of character cells that belongs to the caller, of any
+ * size, 1 x 1 included.  Positions on it are in cells: column to the right, row
+ * downwards, (0, 0) the upper left corner of the upper left cell.  A cell is
+ * taken to be twice as tall as it is wide.  Everything drawn is clipped.
+ */
+#ifndef PAPER_CANVAS_H
+#define PAPER_CANVAS_H
+
+#include "gorewright/geometry.h"
+
+enum cell_kind { CELL_BLANK, CELL_SOLID, CELL_DOTTED, CELL_TEXT };
+
+struct cell {
+    char glyph;         /* printable ASCII */
+    unsigned char kind; /* enum cell_kind: what a screen may give a colour */
+};
+
+struct canvas {
+    size_t columns, rows;
+    struct cell *cell; /* columns * rows of them, row by row; the caller's */
+};
+
+/* Blank every cell. */
+void canvas_clear(struct canvas *canvas);
+
+/* The cell at a place, a blank one outside the canvas. */
+struct cell canvas_cell(const struct canvas *canvas, long column, long row);
+
+/* ---- scale --------------------------------------------------------------- */
+
+struct canvas_box { /* part of a canvas, in cells */
+    double column, row, columns, rows;
+};
+
+/* How flat points, x to the right and y up, fall on the canvas. */
+struct canvas_view {
+    double column, row;               /* where the point (x_m, y_m) falls */
+    double x_m, y_m;                  /* lower left of what is shown */
+    double column_m;                  /* width shown by one cell */
+    double row_m;                     /* height shown by one cell; 2 column_m in true proportion */
+    double shown_columns, shown_rows; /* what is shown takes this much of the canvas */
+};
+
+/* The largest view of the box least .. most inside `box`, centred across it and
+ * standing at its top, in true proportion.  When that would be narrower than
+ * `least_columns` or lower than `least_rows` it is stretched that way only;
+ * canvas_stretch tells. */
+struct canvas_view canvas_fit(struct canvas_box box, struct flat_point least,
+                              struct flat_point most, double least_columns, double least_rows);
+
+/* How much taller than true the view shows things: 1 in true proportion, above
+ * 1 taller, below 1 wider. */
+double canvas_stretch(const struct canvas_view *view);
+
+struct canvas_place {
+    double column, row;
+};
+struct canvas_place canvas_place(const struct canvas_view *view, struct flat_point point);
+
+/* ---- lines ----------------------------------------------------------------- */
+
+/* A straight line from place to place; `kind` CELL_SOLID or CELL_DOTTED.
+ * A solid line covers a dotted one, and no line covers text. */
+void canvas_line(struct canvas *canvas, struct canvas_place from, struct canvas_place to,
+                 enum cell_kind kind);
+
+void canvas_polyline(struct canvas *canvas, const struct canvas_place *place, size_t count,
+                     bool closed, enum cell_kind kind);
+
+/* One character at a place, as a part of a solid line. */
+void canvas_point(struct canvas *canvas, struct canvas_place place, char glyph);
+
+/* ---- text ------------------------------------------------------------------ */
+
+enum canvas_room {
+    ROOM_BLANK,     /* only where nothing stands yet */
+    ROOM_OVER_LINES /* lines may be covered, text never */
+};
+
+/* Write `string`, of one line or several, with its first character at (column,
+ * row), if all of it lies on the canvas, finds room, and leaves a blank cell
+ * before and after it on each row.  Returns: whether it was written. */
+bool canvas_text(struct canvas *canvas, long column, long row, const char *string,
+                 enum canvas_room room);
+
+/* Write `string` centred at the free place nearest to `wanted`, at most
+ * `farthest` cells away (a row counts as two).  Returns: whether there was one. */
+bool canvas_label(struct canvas *canvas, struct canvas_place wanted, const char *string,
+                  double farthest, enum canvas_room room);
+
+/* ---- the result ------------------------------------------------------------ */
+
+/* Every row as a line, blanks at its end left off. */
+void canvas_write(const struct canvas *canvas, struct text *into);
+
+#endif

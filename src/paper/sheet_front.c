@@ -1,0 +1,106 @@
+/* sheet_front.c - the first page of a set: what is in it, how to mark, cautions. */
+#include <stdio.h>
+#include <string.h>
+
+#include "paper/plain.h"
+#include "paper/sheets.h"
+
+static void write_steps(const struct design *design, struct text *into) {
+    const char *const grain = design->cloth.warp == WARP_UP
+                                  ? "the base line runs square across the roll"
+                                  : "the base line runs lengthwise, along the selvedge";
+    char lay[256];
+    snprintf(
+        lay, sizeof lay,
+        "Lay the cloth flat and unstretched, its outer face up, for every page shows the piece "
+        "from outside. Turn the piece so that its grain arrow lies lengthwise on the roll: %s.",
+        grain);
+    const char *const step[] = {
+        "Mark one piece of each kind on stiff paper or card first, cut it out, and try it against "
+        "its neighbours. Then use it as the pattern for the rest.",
+        lay,
+        "Draw the base line. Mark corner A on it. Set out B, C and D from the table of corners "
+        "with "
+        "a rule and a square. The two diagonals must agree with the sheet before you go on.",
+        "Join the corners for the sew line. Where an edge is a curve, set out its points from the "
+        "straight line between the two corners and draw along a batten bent through them.",
+        "Set out the corners of the cut line from the same base line and join them. Along a curve, "
+        "measure the allowance outwards from the sew line at each point and use the batten again.",
+        "Tick the match marks from the sew line to the cut line. Write the name and an arrow to "
+        "the crown on every piece.",
+        "Cut on the cut line, sew on the sew line. Marks and corners of two mating edges meet when "
+        "they are pinned.",
+    };
+    text_add(into, "TO MARK A PIECE BY HAND you need a long rule, a square, a batten and chalk.\n");
+    for (size_t i = 0; i < COUNT_OF(step); i++) {
+        text_add(into, "  %zu ", i + 1);
+        flow_text(into, step[i], 4, 4);
+    }
+    text_add(into, "\n");
+}
+
+static void write_cautions(struct text *into) {
+    static const char *const caution[] = {
+        "These sheets are geometry. They say nothing of strength or of fitness to fly; the first "
+        "inflation, held down, is the test.",
+        "Burner flame and crown are hot: nylon melts. Keep people, hands and cloth clear of both.",
+        "Propane: only outdoors, valves off when unwatched, no flame or spark where it may leak; "
+        "gas work and cylinder filling are for people licensed to do it.",
+        "Lines snag and lift: no line round a hand, foot or neck. Wear gloves.",
+        "Keep bystanders, children above all, well back. Do not inflate in wind. Have water or an "
+        "extinguisher at hand.",
+        "Local rules for aviation, fire and gas come before anything printed here.",
+    };
+    text_add(into, "CAUTIONS\n");
+    for (size_t i = 0; i < COUNT_OF(caution); i++) {
+        text_add(into, "  - ");
+        flow_text(into, caution[i], 4, 4);
+    }
+}
+
+static const char set_heading[] =
+    "  piece   style       row  side   cut    box to cut it from (wide x tall)\n";
+
+static void write_set_line(const struct design *design, const struct piece *piece,
+                           struct text *into) {
+    char wide[32], tall[32];
+    double wide_m = piece->cut_most.x_m - piece->cut_least.x_m;
+    double tall_m = piece->cut_most.y_m - piece->cut_least.y_m;
+    text_add(into, "  %-6s  %-10s  %3zu  %-5s  %3zu  %12s x %s %s\n", piece->name,
+             style_name(piece->style), piece->row, side_name(piece->side), piece->count,
+             format_length(design, wide_m, wide), format_length(design, tall_m, tall),
+             length_unit(design));
+}
+
+static size_t lines_in(const struct text *text, size_t from) {
+    size_t lines = 0;
+    for (size_t i = from; i < text->length; i++)
+        lines += text->bytes[i] == '\n';
+    return lines;
+}
+
+/* The list goes on over as many pages as it needs. */
+static void write_set(const struct design *design, const struct envelope *envelope,
+                      const char *name, size_t page_start, struct text *into) {
+    text_add(into, "IN THIS SET: %zu templates, %zu pieces to cut\n%s", envelope->templates,
+             envelope->built.pieces, set_heading);
+    for (size_t i = 0; i < envelope->templates; i++) {
+        if (lines_in(into, page_start) >= SHEET_LINES) {
+            text_add(into, "\f");
+            page_start = into->length;
+            text_add(into, "SHEETS FOR %s, continued\n\n%s", name, set_heading);
+        }
+        write_set_line(design, &envelope->piece[i], into);
+    }
+}
+
+void sheet_front(const struct design *design, const struct envelope *envelope, struct text *into) {
+    char name[TEXT_MOST], colour[TEXT_MOST];
+    size_t start = into->length;
+    text_add(into, "SHEETS FOR %s\n", plain_text(design->name, name));
+    text_add(into, "Cloth: %s\n\n", plain_text(design->cloth.colour, colour));
+    write_steps(design, into);
+    write_cautions(into);
+    text_add(into, "\n");
+    write_set(design, envelope, name, start, into);
+}

@@ -1,0 +1,150 @@
+/* sheets.c - dimension sheets: a page for each piece, to mark it by hand. */
+#include <stdio.h>
+#include <string.h>
+
+#include "paper/plain.h"
+#include "paper/sheets.h"
+
+/* ---- shared words --------------------------------------------------------- */
+
+const char *edge_corners(enum edge e) {
+    static const char *const corners[EDGE_COUNT] = {"A-B", "B-C", "D-C", "A-D"};
+    return corners[e];
+}
+
+char corner_letter(enum edge e) {
+    return (char)('A' + e);
+}
+
+static bool stands_across(const struct piece *piece, const struct piece *other, enum edge e) {
+    if (other->style != piece->style)
+        return false;
+    if (piece->join[e] == JOIN_RIDGE)
+        return other->row == piece->row && other->side != piece->side;
+    if (piece->join[e] != JOIN_ROW || other->side != piece->side)
+        return false;
+    return e == EDGE_TOP ? other->row == piece->row + 1 : other->row + 1 == piece->row;
+}
+
+const struct piece *piece_across(const struct sheet *sheet, enum edge e) {
+    for (size_t i = 0; i < sheet->envelope->templates; i++)
+        if (stands_across(sheet->piece, &sheet->envelope->piece[i], e))
+            return &sheet->envelope->piece[i];
+    return NULL;
+}
+
+char *gore_list(const struct envelope *envelope, enum style style, char *into) {
+    size_t length = 0;
+    into[0] = '\0';
+    for (size_t g = 0; g < envelope->gores; g++) {
+        if (envelope->gore_style[g] != (int)style)
+            continue;
+        size_t last = g;
+        while (last + 1 < envelope->gores && envelope->gore_style[last + 1] == (int)style)
+            last++;
+        length += (size_t)snprintf(into + length, GORE_LIST_MOST - length, "%s%zu",
+                                   length > 0 ? ", " : "", g + 1);
+        if (last > g)
+            length += (size_t)snprintf(into + length, GORE_LIST_MOST - length, "-%zu", last + 1);
+        g = last;
+    }
+    return into;
+}
+
+/* ---- a page ---------------------------------------------------------------- */
+
+static void write_title(const struct sheet *sheet, struct text *into) {
+    static const char *const shape[] = {"whole panel", "LEFT half", "RIGHT half"};
+    const struct piece *piece = sheet->piece;
+    text_add(into, "%s   CUT %zu   %s, %s, row %zu of %zu from the mouth\n", piece->name,
+             piece->count, style_name(piece->style), shape[piece->side], piece->row,
+             sheet->envelope->rows);
+}
+
+static void write_mirror_note(const struct sheet *sheet, struct text *into) {
+    const struct piece *piece = sheet->piece;
+    if (piece->side == SIDE_WHOLE)
+        return;
+    const struct piece *other = NULL;
+    for (enum edge e = EDGE_BOTTOM; e < EDGE_COUNT; e++)
+        if (piece->join[e] == JOIN_RIDGE)
+            other = piece_across(sheet, e);
+    text_add(into, "%s half, seen from outside.", piece->side == SIDE_LEFT ? "LEFT" : "RIGHT");
+    if (other != NULL)
+        text_add(into, "  %s is its mirror image: keep the two apart.", other->name);
+    text_add(into, "\n");
+}
+
+static void write_heading(const struct sheet *sheet, struct text *into) {
+    const struct design *design = sheet->design;
+    char name[TEXT_MOST], colour[TEXT_MOST], gores[GORE_LIST_MOST], step[32];
+    char words[2 * TEXT_MOST + GORE_LIST_MOST + 160];
+    write_title(sheet, into);
+    snprintf(words, sizeof words,
+             "%s. Colour: %s. For gores %s, one in each. In %s, to the nearest %s.",
+             plain_text(design->name, name), plain_text(design->cloth.colour, colour),
+             gore_list(sheet->envelope, sheet->piece->style, gores),
+             design->paper.units == UNITS_INCH ? "inches" : "mm",
+             design->paper.units == UNITS_INCH
+                 ? parameter_word("paper.inch_fraction", design->paper.inch_fraction)
+                 : format_length(design, design->paper.rounding_m, step));
+    flow_text(into, words, 0, 0);
+    write_mirror_note(sheet, into);
+    text_add(into, "\n");
+}
+
+static void write_page(const struct sheet *sheet, struct text *into) {
+    write_heading(sheet, into);
+    sheet_drawing(sheet, into);
+    sheet_tables(sheet, into);
+}
+
+/* ---- all pages --------------------------------------------------------------- */
+
+/* "F01 to F08, H01L to H08R": templates stand by style, row and side. */
+static void list_names(const struct envelope *envelope, struct text *into) {
+    const struct piece *piece = envelope->piece;
+    for (size_t i = 0; i < envelope->templates; i++) {
+        bool first = i == 0 || piece[i].style != piece[i - 1].style;
+        bool last = i + 1 == envelope->templates || piece[i].style != piece[i + 1].style;
+        if (first)
+            text_add(into, "%s%s", i > 0 ? ", " : "", piece[i].name);
+        else if (last)
+            text_add(into, " to %s", piece[i].name);
+    }
+}
+
+static void refuse_name(const struct envelope *envelope, const char *name,
+                        struct diagnostics *messages) {
+    struct text names = {0};
+    list_names(envelope, &names);
+    diagnose(messages, SEVERITY_ERROR, "no-such-piece", "piece",
+             "there is no piece \"%s\"; this design has %s: name one of these", name,
+             names.bytes == NULL ? "none" : names.bytes);
+    text_free(&names);
+}
+
+int write_sheets(const struct design *design, const struct envelope *envelope, const char *piece,
+                 struct text *into, struct diagnostics *messages) {
+    bool first = true;
+    if (piece == NULL) {
+        sheet_front(design, envelope, into);
+        first = false;
+    }
+    size_t found = 0;
+    for (size_t i = 0; i < envelope->templates; i++) {
+        struct sheet sheet = {design, envelope, &envelope->piece[i]};
+        if (piece != NULL && strcmp(piece, sheet.piece->name) != 0)
+            continue;
+        if (!first)
+            text_add(into, "\f");
+        write_page(&sheet, into);
+        first = false;
+        found++;
+    }
+    if (found == 0 && piece != NULL) {
+        refuse_name(envelope, piece, messages);
+        return -1;
+    }
+    return 0;
+}

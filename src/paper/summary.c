@@ -1,0 +1,120 @@
+/* summary.c - one screen that says what the design gives. */
+#include <stdio.h>
+#include <string.h>
+
+#include "paper/plain.h"
+#include "gorewright/paper.h"
+
+static const double FOOT_m = 0.3048, POUND_kg = 0.45359237;
+
+static bool in_inches(const struct design *design) {
+    return design->paper.units == UNITS_INCH;
+}
+
+/* "2800.0 mm" */
+static const char *length_of(const struct design *design, double length_m, char into[48]) {
+    char length[32];
+    snprintf(into, 48, "%s %s", format_length(design, length_m, length), length_unit(design));
+    return into;
+}
+
+/* Metres of seam, or feet: too long for a rule. */
+static const char *run_of(const struct design *design, double length_m, char into[48]) {
+    bool feet = in_inches(design);
+    snprintf(into, 48, "%.1f %s", feet ? length_m / FOOT_m : length_m, feet ? "ft" : "m");
+    return into;
+}
+
+static void write_size(const struct design *design, const struct built *built, struct text *into) {
+    char a[48], b[48];
+    text_add(into, "Volume as sewn  %.3f m3", built->volume_m3);
+    if (in_inches(design))
+        text_add(into, " (%.2f cubic feet)", built->volume_m3 / (FOOT_m * FOOT_m * FOOT_m));
+    text_add(into, "\nHeight          %s from the mouth to the highest tape corner\n",
+             length_of(design, built->height_m, a));
+    text_add(into, "Diameter        %s at the tapes, %s at mid-gore\n",
+             length_of(design, built->max_diameter_m, a),
+             length_of(design, built->mid_diameter_m, b));
+    text_add(into, "Gore length     %s as sewn, %s along the smooth outline\n",
+             length_of(design, built->gore_length_m, a),
+             length_of(design, built->smooth_length_m, b));
+    text_add(into, "Openings        mouth %s, crown %s, from tape to tape\n",
+             length_of(design, built->mouth_diameter_m, a),
+             length_of(design, built->crown_diameter_m, b));
+}
+
+static void write_gores(const struct envelope *envelope, struct text *into) {
+    text_add(into, "Gores           %zu", envelope->gores);
+    for (int s = 0, before = 0; s < STYLE_COUNT; s++) {
+        size_t count = envelope->style_count[s];
+        if (count == envelope->gores)
+            text_add(into, ", all %s", style_name((enum style)s));
+        else if (count > 0)
+            text_add(into, "%s%zu %s", before++ > 0 ? ", " : ": ", count,
+                     style_name((enum style)s));
+    }
+    text_add(into, "\n");
+}
+
+static void write_rows(const struct design *design, const struct envelope *envelope,
+                       struct text *into) {
+    char least[48], most[48], departure[48];
+    double shortest_m = envelope->station[0].side_m, longest_m = shortest_m;
+    for (size_t j = 1; j < envelope->rows; j++) {
+        double side_m = envelope->station[j].side_m;
+        shortest_m = side_m < shortest_m ? side_m : shortest_m;
+        longest_m = side_m > longest_m ? side_m : longest_m;
+    }
+    length_of(design, shortest_m, least);
+    length_of(design, longest_m, most);
+    text_add(into, "Rows            %zu, panel sides %s", envelope->rows, least);
+    if (strcmp(least, most) != 0)
+        text_add(into, " to %s", most);
+    text_add(into, "\n                straight sides leave the smooth outline by %s at most\n",
+             length_of(design, envelope->built.departure_m, departure));
+    size_t fewest = fewest_rows(design);
+    if (fewest > 0)
+        text_add(into, "                %zu row%s the fewest that fit this cloth\n", fewest,
+                 fewest == 1 ? " is" : "s are");
+}
+
+static void write_work(const struct design *design, const struct envelope *envelope,
+                       struct text *into) {
+    const struct built *built = &envelope->built;
+    char all[48], tape[48], row[48], ridge[48];
+    text_add(into, "Pieces          %zu to cut, from %zu templates\n", built->pieces,
+             envelope->templates);
+    text_add(into, "Seams           %s: tape %s, row %s, ridge %s\n",
+             run_of(design, built->tape_seam_m + built->row_seam_m + built->ridge_seam_m, all),
+             run_of(design, built->tape_seam_m, tape), run_of(design, built->row_seam_m, row),
+             run_of(design, built->ridge_seam_m, ridge));
+    if (built->curved_seam_m > 0)
+        text_add(into, "                %s of it curved\n",
+                 run_of(design, built->curved_seam_m, all));
+    else
+        text_add(into, "                none of it curved\n");
+    text_add(into, "Hems            mouth %s, crown %s\n", run_of(design, built->mouth_hem_m, all),
+             run_of(design, built->crown_hem_m, tape));
+}
+
+static void write_cloth(const struct design *design, const struct built *built, struct text *into) {
+    text_add(into, "Cloth           %.2f m2 as sewn, %.2f m2 cut; cut pieces weigh %.2f kg\n",
+             built->sewn_area_m2, built->cut_area_m2, built->cloth_mass_kg);
+    if (in_inches(design))
+        text_add(into, "                (%.1f and %.1f square feet, %.2f lb)\n",
+                 built->sewn_area_m2 / (FOOT_m * FOOT_m), built->cut_area_m2 / (FOOT_m * FOOT_m),
+                 built->cloth_mass_kg / POUND_kg);
+}
+
+void write_summary(const struct design *design, const struct envelope *envelope,
+                   struct text *into) {
+    char name[TEXT_MOST];
+    text_add(into, "%s\n\n", plain_text(design->name, name));
+    write_size(design, &envelope->built, into);
+    write_gores(envelope, into);
+    write_rows(design, envelope, into);
+    write_work(design, envelope, into);
+    write_cloth(design, &envelope->built, into);
+    text_add(into, "\nThis is geometry only: it says nothing about strength or fitness to fly.\n"
+                   "Next: `sheets` to mark pieces by hand, `templates` to print them full size.\n");
+}

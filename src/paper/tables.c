@@ -1,0 +1,138 @@
+/* tables.c - figures, stations and outlines, tab-separated for other programs. */
+#include <math.h>
+
+#include "gorewright/paper.h"
+
+/* ---- figures ------------------------------------------------------------ */
+
+static void real_figure(struct text *into, const char *key, double value, const char *unit) {
+    char number[32];
+    if (isfinite(value)) /* a figure that does not exist is left out, never written as "nan" */
+        text_add(into, "%s\t%s\t%s\n", key, shortest_real(value + 0.0, number), unit);
+}
+
+static void count_figure(struct text *into, const char *key, size_t count) {
+    text_add(into, "%s\t%zu\t1\n", key, count);
+}
+
+static void size_figures(const struct built *built, struct text *into) {
+    const struct {
+        const char *key;
+        double value;
+        const char *unit;
+    } figure[] = {
+        {"gore_length", built->gore_length_m, "m"},
+        {"smooth_length", built->smooth_length_m, "m"},
+        {"max_diameter", built->max_diameter_m, "m"},
+        {"mid_diameter", built->mid_diameter_m, "m"},
+        {"height", built->height_m, "m"},
+        {"mouth_diameter", built->mouth_diameter_m, "m"},
+        {"crown_diameter", built->crown_diameter_m, "m"},
+        {"volume", built->volume_m3, "m3"},
+        {"sewn_area", built->sewn_area_m2, "m2"},
+        {"cut_area", built->cut_area_m2, "m2"},
+        {"cloth_mass", built->cloth_mass_kg, "kg"},
+        {"seam_length", built->tape_seam_m + built->row_seam_m + built->ridge_seam_m, "m"},
+        {"tape_seam_length", built->tape_seam_m, "m"},
+        {"row_seam_length", built->row_seam_m, "m"},
+        {"ridge_seam_length", built->ridge_seam_m, "m"},
+        {"curved_seam_length", built->curved_seam_m, "m"},
+        {"mouth_hem_length", built->mouth_hem_m, "m"},
+        {"crown_hem_length", built->crown_hem_m, "m"},
+        {"departure", built->departure_m, "m"},
+        {"twist", built->twist, "1"},
+        {"weight_ratio", built->weight_ratio, "1"},
+    };
+    for (size_t i = 0; i < COUNT_OF(figure); i++)
+        real_figure(into, figure[i].key, figure[i].value, figure[i].unit);
+}
+
+void write_figures(const struct design *design, const struct envelope *envelope,
+                   struct text *into) {
+    (void)design;
+    text_add(into, "key\tvalue\tunit\n");
+    count_figure(into, "gores", envelope->gores);
+    count_figure(into, "rows", envelope->rows);
+    count_figure(into, "pieces", envelope->built.pieces);
+    count_figure(into, "templates", envelope->templates);
+    size_figures(&envelope->built, into);
+}
+
+/* ---- stations ----------------------------------------------------------- */
+
+/* What rounds to nothing is written without a sign. */
+static double unsigned_nothing(double value, double smallest_shown) {
+    return fabs(value) < smallest_shown / 2 ? 0.0 : value;
+}
+
+static void mm_column(struct text *into, double length_m) {
+    text_add(into, "\t%.6f", unsigned_nothing(length_m * 1e3, 1e-6));
+}
+
+static double section_at_station_m(const struct station *station, int style) {
+    return section_length_m((enum style)style, station->chord_m, station->bulge);
+}
+
+static size_t styles_present(const struct envelope *envelope, int style[STYLE_COUNT]) {
+    size_t count = 0;
+    for (int s = 0; s < STYLE_COUNT; s++)
+        if (envelope->style_count[s] > 0)
+            style[count++] = s;
+    return count;
+}
+
+static void station_line(const struct envelope *envelope, size_t j, const int style[],
+                         size_t styles, struct text *into) {
+    const struct station *station = &envelope->station[j];
+    text_add(into, "%zu", j);
+    mm_column(into, station->s_m);
+    mm_column(into, station->r_m);
+    mm_column(into, station->z_m);
+    text_add(into, "\t%.9f", unsigned_nothing(station->slope_rad * 180 / PI, 1e-9));
+    mm_column(into, station->chord_m);
+    mm_column(into, section_at_station_m(station, envelope->gore_style[0]));
+    for (size_t i = 0; styles > 1 && i < styles; i++)
+        mm_column(into, section_at_station_m(station, style[i]));
+    text_add(into, "\n");
+}
+
+void write_stations(const struct envelope *envelope, struct text *into) {
+    int style[STYLE_COUNT];
+    size_t styles = styles_present(envelope, style);
+    text_add(into, "station\ts_mm\tr_mm\tz_mm\tslope_deg\tchord_mm\tsection_mm");
+    for (size_t i = 0; styles > 1 && i < styles; i++)
+        text_add(into, "\tsection_%s_mm", style_name((enum style)style[i]));
+    text_add(into, "\n");
+    for (size_t j = 0; j <= envelope->rows; j++)
+        station_line(envelope, j, style, styles, into);
+}
+
+/* ---- outlines ----------------------------------------------------------- */
+
+static enum edge edge_of_point(const struct ring *ring, size_t i) {
+    enum edge edge = EDGE_BOTTOM;
+    while (edge + 1 < EDGE_COUNT && i >= ring->first[edge + 1])
+        edge++;
+    return edge;
+}
+
+static void outline_lines(const struct piece *piece, const struct ring *ring, const char *line,
+                          struct text *into) {
+    for (size_t i = 0; i < ring->count; i++) {
+        text_add(into, "%s\t%s\t%zu\t%s\t%zu\t%s\t%s\t%zu", piece->name, style_name(piece->style),
+                 piece->row, side_name(piece->side), piece->count, line,
+                 edge_name(edge_of_point(ring, i)), i);
+        mm_column(into, ring->point[i].x_m);
+        mm_column(into, ring->point[i].y_m);
+        text_add(into, "\n");
+    }
+}
+
+void write_outlines(const struct envelope *envelope, struct text *into) {
+    text_add(into, "piece\tstyle\trow\tside\tcount\tline\tedge\tpoint\tx_mm\ty_mm\n");
+    for (size_t i = 0; i < envelope->templates; i++) {
+        const struct piece *piece = &envelope->piece[i];
+        outline_lines(piece, &piece->sew, "sew", into);
+        outline_lines(piece, &piece->cut, "cut", into);
+    }
+}

@@ -1,0 +1,154 @@
+/* test_rooms.c - who may include what, and who may print: the doors between the rooms. */
+#include "support.h"
+
+#include <dirent.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* From left to right: a room knows those before it. */
+static const char *const rooms[] = {"base", "design", "geometry", "flight",
+                                    "shop", "paper",  "screen",   "command"};
+enum { DESIGN = 1, SCREEN = 6, COMMAND = 7 };
+
+static int room_index(const char *name, size_t length) {
+    for (size_t i = 0; i < COUNT_OF(rooms); i++)
+        if (strlen(rooms[i]) == length && strncmp(rooms[i], name, length) == 0)
+            return (int)i;
+    return -1;
+}
+
+/* Words with which a room would print, leave, or depend on the place it runs in. */
+static const char *const forbidden[] = {
+    "printf", "fprintf", "vprintf",   "vfprintf", "puts",  "fputs",     "putchar",    "fputc",
+    "putc",   "perror",  "exit",      "_exit",    "abort", "setlocale", "localeconv", "getenv",
+    "system", "time",    "localtime", "rand",     "srand", "signal",    "fork"};
+
+static bool is_word_part(char c) {
+    return c == '_' || (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+}
+
+static bool calls(const char *line, const char *function) {
+    size_t length = strlen(function);
+    for (const char *at = line; (at = strstr(at, function)) != NULL; at += length)
+        if ((at == line || !is_word_part(at[-1])) && at[length] == '(')
+            return true;
+    return false;
+}
+
+/* What is wrong with a line of a file in room `room`, or NULL. */
+static const char *fault(int room, const char *line) {
+    if (strncmp(line, "#include", 8) == 0) {
+        const char *name = line + strcspn(line, "\"<");
+        if (strncmp(name, "\"gorewright/", 12) == 0) {
+            name += 12;
+            if (room_index(name, strcspn(name, ".")) > room)
+                return "includes the header of a room to its right";
+        } else if (*name == '"') {
+            int other = room_index(name + 1, strcspn(name + 1, "/\""));
+            if (other >= 0 && other != room)
+                return "includes a private header of another room";
+        } else if (strstr(name, "curses") != NULL && room != SCREEN)
+            return "curses outside screen";
+        else if (strstr(name, "libconfig") != NULL && room != DESIGN)
+            return "libconfig outside design";
+        return NULL;
+    }
+    if (room < SCREEN)
+        for (size_t i = 0; i < COUNT_OF(forbidden); i++)
+            if (calls(line, forbidden[i]))
+                return forbidden[i];
+    if (room < SCREEN && (strstr(line, "stdout") != NULL || strstr(line, "stderr") != NULL))
+        return "standard output or error";
+    return NULL;
+}
+
+static void the_rules_catch_what_they_should(void **state) {
+    (void)state;
+    assert_non_null(fault(2, "#include \"gorewright/paper.h\""));
+    assert_non_null(fault(2, "#include \"design/scan.h\""));
+    assert_non_null(fault(5, "#include <curses.h>"));
+    assert_non_null(fault(2, "#include <libconfig.h>"));
+    assert_non_null(fault(5, "    printf(\"x\");"));
+    assert_non_null(fault(0, "    exit(1);"));
+    assert_non_null(fault(5, "    fwrite(bytes, 1, count, stdout);"));
+    assert_null(fault(5, "    snprintf(into, 3, \"x\");"));
+    assert_null(fault(5, "#include \"gorewright/geometry.h\""));
+    assert_null(fault(2, "#include \"geometry/outline.h\""));
+    assert_null(fault(1, "#include <libconfig.h>"));
+}
+
+struct found {
+    size_t files, faults, with_libconfig;
+};
+
+static void look_at_file(int room, const char *path, struct found *found) {
+    char line[1024];
+    bool libconfig = false;
+    FILE *file = fopen(path, "r");
+    assert_non_null(file);
+    for (int number = 1; fgets(line, sizeof line, file) != NULL; number++) {
+        const char *wrong = fault(room, line);
+        if (wrong != NULL) {
+            print_error("%s:%d: %s: %s", path, number, wrong, line);
+            found->faults++;
+        }
+        if (strncmp(line, "#include <libconfig", 19) == 0)
+            libconfig = true;
+    }
+    fclose(file);
+    found->files++;
+    found->with_libconfig += libconfig;
+}
+
+static void look_at_room(int room, struct found *found) {
+    char path[512];
+    snprintf(path, sizeof path, "src/%s", rooms[room]);
+    DIR *folder = opendir(path);
+    if (folder == NULL)
+        return;
+    for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
+        if (entry->d_name[0] == '.')
+            continue;
+        snprintf(path, sizeof path, "src/%s/%s", rooms[room], entry->d_name);
+        look_at_file(room, path, found);
+    }
+    closedir(folder);
+    snprintf(path, sizeof path, "include/gorewright/%s.h", rooms[room]);
+    look_at_file(room, path, found);
+}
+
+static void no_room_reaches_past_its_doors(void **state) {
+    (void)state;
+    struct found found = {0};
+    for (size_t i = 0; i < COUNT_OF(rooms); i++)
+        look_at_room((int)i, &found);
+    assert_int_equal(found.faults, 0);
+    assert_true(found.files > 20); /* the tests run in the top folder */
+    assert_int_equal(found.with_libconfig, 1);
+}
+
+static void every_folder_is_a_known_room(void **state) {
+    (void)state;
+    size_t known = 0;
+    DIR *folder = opendir("src");
+    assert_non_null(folder);
+    for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
+        if (strchr(entry->d_name, '.') != NULL)
+            continue;
+        if (room_index(entry->d_name, strlen(entry->d_name)) < 0)
+            fail_msg("src/%s is not in the list of rooms", entry->d_name);
+        known++;
+    }
+    closedir(folder);
+    assert_true(known >= 5);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_rules_catch_what_they_should),
+        cmocka_unit_test(no_room_reaches_past_its_doors),
+        cmocka_unit_test(every_folder_is_a_known_room),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL) == 0 ? 0 : 1;
+}

@@ -1,0 +1,668 @@
+/* Dimension sheets: a piece marked by hand from its page alone is right. */
+#include "sheet_reader.h"
+
+#include "gorewright/paper.h"
+#include "paper/lengths.h"
+#include "paper/plain.h"
+#include "paper/sheets.h"
+
+/* ---- designs to write sheets of -------------------------------------------------- */
+
+static struct design starter(enum style style, enum units units) {
+    struct design design;
+    design_starter(&design);
+    design.gores.style = (int)style;
+    design.paper.units = (int)units;
+    return design;
+}
+
+static struct envelope *built(const struct design *design) {
+    struct diagnostics messages = {0};
+    struct envelope *envelope = envelope_build(design, &messages);
+    for (size_t i = 0; i < messages.count; i++)
+        if (messages.item[i].severity == SEVERITY_ERROR)
+            print_error("%s: %s\n", messages.item[i].key, messages.item[i].text);
+    assert_non_null(envelope);
+    diagnostics_free(&messages);
+    return envelope;
+}
+
+static struct text sheets_of(const struct design *design, const struct envelope *envelope,
+                             const char *piece) {
+    struct text text = {0};
+    struct diagnostics messages = {0};
+    assert_int_equal(write_sheets(design, envelope, piece, &text, &messages), 0);
+    assert_int_equal(messages.count, 0);
+    assert_false(text.failed);
+    diagnostics_free(&messages);
+    return text;
+}
+
+/* ---- a page against the piece ------------------------------------------------------ */
+
+static double apart(struct flat_point a, struct flat_point b) {
+    return hypot(a.x_m - b.x_m, a.y_m - b.y_m);
+}
+
+static size_t edge_end(const struct ring *ring, enum edge e) {
+    return e + 1 < EDGE_COUNT ? ring->first[e + 1] : ring->count;
+}
+
+/* Both coordinates are rounded, so that a corner may be off by half a step in each. */
+static double corner_error_m(double step_m) {
+    return 0.5001 * sqrt(2) * step_m;
+}
+
+/* Largest distance of the true sew line from the one set out from the page. */
+static double sew_line_error_m(const struct read_sheet *sheet, const struct piece *piece) {
+    double largest = 0;
+    for (enum edge e = EDGE_BOTTOM; e < EDGE_COUNT; e++) {
+        struct flat_point line[DRAWN_MOST];
+        size_t count = draw_edge(sheet, e, line);
+        for (size_t i = piece->sew.first[e]; i <= edge_end(&piece->sew, e); i++) {
+            struct flat_point point = piece->sew.point[i % piece->sew.count];
+            largest = fmax(largest, distance_from(point, line, count));
+        }
+    }
+    return largest;
+}
+
+static void check_corners(const struct read_sheet *sheet, const struct piece *piece,
+                          double step_m) {
+    for (enum edge e = EDGE_BOTTOM; e < EDGE_COUNT; e++) {
+        struct flat_point cut[2];
+        assert_close(apart(sheet->sew[e], piece_corner(piece, e)), 0, corner_error_m(step_m), 0);
+        assert_int_equal(sheet->cut_points[e], piece_cut_corner(piece, e, cut));
+        for (size_t i = 0; i < sheet->cut_points[e]; i++)
+            assert_close(apart(sheet->cut[e][i], cut[i]), 0, corner_error_m(step_m), 0);
+    }
+    assert_close(apart(sheet->sew[0], sheet->sew[2]), sheet->rising_m, 2 * step_m, 0);
+    assert_close(apart(sheet->sew[1], sheet->sew[3]), sheet->falling_m, 2 * step_m, 0);
+}
+
+/* A straight cut edge runs from printed corner to printed corner, a cut-back one included. */
+static void check_straight_cut_line(const struct read_sheet *sheet, const struct piece *piece,
+                                    enum edge e, double step_m) {
+    enum edge next = (enum edge)((e + 1) % EDGE_COUNT);
+    const struct flat_point line[2] = {sheet->cut[e][sheet->cut_points[e] - 1],
+                                       sheet->cut[next][0]};
+    for (size_t i = piece->cut.first[e]; i < edge_end(&piece->cut, e); i++)
+        assert_close(distance_from(piece->cut.point[i], line, 2), 0, corner_error_m(step_m), 0);
+}
+
+/* A curved one stands off the sew line by the allowance. */
+static void check_curved_cut_line(const struct read_sheet *sheet, const struct piece *piece,
+                                  enum edge e, double tolerance_m) {
+    struct flat_point line[DRAWN_MOST];
+    size_t count = draw_edge(sheet, e, line);
+    const struct ring *cut = &piece->cut;
+    for (size_t i = cut->first[e] + 1; i + 1 < edge_end(cut, e); i++)
+        assert_close(distance_from(cut->point[i], line, count), sheet->allowance_m[e], tolerance_m,
+                     0);
+}
+
+static void check_edges(const struct read_sheet *sheet, const struct piece *piece, double step_m,
+                        double tolerance_m) {
+    for (enum edge e = EDGE_BOTTOM; e < EDGE_COUNT; e++) {
+        assert_close(sheet->length_m[e], piece->length_m[e], 0.5001 * step_m, 0);
+        assert_close(sheet->chord_m[e], piece_chord_m(piece, e), 0.5001 * step_m, 0);
+        assert_close(sheet->allowance_m[e], piece->allowance_m[e], 0.5001 * step_m, 0);
+        assert_true(sheet->curve[e].count == 0 || piece->curved[e]);
+        if (piece->curved[e])
+            check_curved_cut_line(sheet, piece, e, tolerance_m);
+        else
+            check_straight_cut_line(sheet, piece, e, step_m);
+    }
+}
+
+/* The point at a distance along a drawn edge from its left or lower corner. */
+static struct flat_point along_edge(const struct read_sheet *sheet, enum edge e, double along_m) {
+    struct flat_point line[DRAWN_MOST];
+    size_t count = draw_edge(sheet, e, line);
+    bool backwards = e == EDGE_TOP || e == EDGE_LEFT;
+    for (size_t i = 0; i + 1 < count; i++) {
+        struct flat_point a = line[backwards ? count - 1 - i : i];
+        struct flat_point b = line[backwards ? count - 2 - i : i + 1];
+        double step = apart(a, b);
+        if (along_m <= step || i + 2 == count)
+            return (struct flat_point){a.x_m + (b.x_m - a.x_m) * along_m / step,
+                                       a.y_m + (b.y_m - a.y_m) * along_m / step};
+        along_m -= step;
+    }
+    return line[0];
+}
+
+static void check_marks(const struct read_sheet *sheet, const struct piece *piece, double step_m,
+                        double tolerance_m) {
+    size_t found = 0;
+    for (size_t i = 0; i < piece->marks; i++) {
+        enum edge e = piece->mark[i].edge;
+        double nearest = HUGE_VAL;
+        for (size_t j = 0; j + 1 < sheet->marks[e]; j++)
+            nearest =
+                fmin(nearest, apart(along_edge(sheet, e, sheet->mark_m[e][j]), piece->mark[i].at));
+        assert_close(nearest, 0, tolerance_m + step_m, 0);
+        found++;
+    }
+    assert_true(found > 0);
+    for (size_t e = 0; e < EDGE_COUNT; e++) {
+        double sum = 0;
+        for (size_t i = 0; i < sheet->steps[e]; i++) {
+            sum += sheet->step_m[e][i];
+            assert_close(sum, sheet->mark_m[e][i], 1e-9, 0);
+        }
+        assert_close(sheet->mark_m[e][sheet->marks[e] - 1], sheet->length_m[e], 1e-9, 0);
+    }
+}
+
+static const char *page_of(const struct text *text, const char *name) {
+    const char *page = text->bytes;
+    while (strncmp(page, name, strlen(name)) != 0) {
+        page = strchr(page, '\f');
+        assert_non_null(page);
+        page++;
+    }
+    return page;
+}
+
+/* Every page of a set; `tolerance_m` for what is drawn along a batten. */
+static void check_set(const struct design *design, const struct envelope *envelope,
+                      double tolerance_m) {
+    double step_m = length_step_m(design);
+    struct text text = sheets_of(design, envelope, NULL);
+    for (size_t i = 0; i < envelope->templates; i++) {
+        const struct piece *piece = &envelope->piece[i];
+        struct read_sheet sheet = read_page(page_of(&text, piece->name));
+        bool curved = piece->curved[EDGE_BOTTOM] || piece->curved[EDGE_TOP];
+        assert_close(sew_line_error_m(&sheet, piece), 0,
+                     curved ? tolerance_m : corner_error_m(step_m), 0);
+        check_corners(&sheet, piece, step_m);
+        check_edges(&sheet, piece, step_m, tolerance_m);
+        check_marks(&sheet, piece, step_m, tolerance_m);
+    }
+    text_free(&text);
+}
+
+static void marked_by_hand(enum style style, enum units units, double rounding_m, int fraction) {
+    struct design design = starter(style, units);
+    design.paper.rounding_m = rounding_m;
+    design.paper.inch_fraction = fraction;
+    struct envelope *envelope = built(&design);
+    check_set(&design, envelope, length_step_m(&design));
+    envelope_free(envelope);
+}
+
+static void a_faceted_piece_marked_from_its_page_is_right_to_the_rounding(void **state) {
+    (void)state;
+    marked_by_hand(FACETED, UNITS_MM, 0.0005, 0);
+    marked_by_hand(FACETED, UNITS_MM, 0.0001, 0);
+    marked_by_hand(FACETED, UNITS_INCH, 0.0005, INCH_32);
+}
+
+static void a_half_gore_piece_marked_from_its_page_is_right_to_the_rounding(void **state) {
+    (void)state;
+    marked_by_hand(HALF_GORE, UNITS_MM, 0.0005, 0);
+    marked_by_hand(HALF_GORE, UNITS_MM, 0.001, 0);
+    marked_by_hand(HALF_GORE, UNITS_INCH, 0.0005, INCH_64);
+}
+
+static void a_billowed_piece_marked_from_its_page_is_right_to_the_rounding(void **state) {
+    (void)state;
+    marked_by_hand(BILLOWED, UNITS_MM, 0.0005, 0);
+    marked_by_hand(BILLOWED, UNITS_MM, 0.0001, 0);
+    marked_by_hand(BILLOWED, UNITS_INCH, 0.0005, INCH_16);
+    marked_by_hand(BILLOWED, UNITS_INCH, 0.0005, INCH_64);
+}
+
+/* Cloth is at most 5 m wide, and so is the widest chord. */
+static double widest_chord_m(const struct envelope *envelope) {
+    double widest_m = 0;
+    for (size_t j = 0; j <= envelope->rows; j++)
+        widest_m = fmax(widest_m, envelope->station[j].chord_m);
+    return widest_m;
+}
+
+/* Strong and uneven bulges ask more of a batten than 50 mm steps give: 0.2 mm is allowed. */
+static void any_piece_marked_from_its_page_is_right_to_the_rounding(void **state) {
+    (void)state;
+    struct dice dice = {11};
+    size_t sets = 0, cut_back = 0;
+    while (sets < 150) {
+        struct design design;
+        struct envelope *envelope = random_envelope(&dice, &design);
+        design.paper.units = dice_whole(&dice, UNITS_MM, UNITS_INCH);
+        design.paper.rounding_m = 0.0001 * dice_whole(&dice, 1, 10);
+        design.paper.inch_fraction = dice_whole(&dice, INCH_16, INCH_64);
+        if (widest_chord_m(envelope) <= 5) {
+            check_set(&design, envelope, length_step_m(&design) + 0.0002);
+            sets++;
+            for (size_t i = 0; i < envelope->templates; i++)
+                cut_back += envelope->piece[i].two_points[EDGE_BOTTOM];
+        }
+        envelope_free(envelope);
+    }
+    assert_true(cut_back > 0); /* or the second point of a corner was never put to the test */
+}
+
+static void offsets_stand_at_even_steps_eight_or_more_across_a_curve(void **state) {
+    (void)state;
+    struct design design = starter(BILLOWED, UNITS_MM);
+    struct envelope *envelope = built(&design);
+    struct text text = sheets_of(&design, envelope, NULL);
+    size_t curves = 0;
+    for (size_t i = 0; i < envelope->templates; i++) {
+        struct read_sheet sheet = read_page(page_of(&text, envelope->piece[i].name));
+        for (size_t e = 0; e < EDGE_COUNT; e++) {
+            const struct read_curve *curve = &sheet.curve[e];
+            if (curve->count == 0)
+                continue;
+            curves++;
+            assert_true(2 * (curve->count - 1) >= 8);
+            assert_close(curve->along_m[0], 0, 0, 0);
+            assert_close(curve->offset_m[0], 0, 0, 0);
+            assert_true(curve->along_m[1] <= 0.0501);
+            for (size_t j = 1; j + 1 < curve->count; j++)
+                assert_close(curve->along_m[j], (double)j * curve->along_m[1], 1e-9, 0);
+        }
+    }
+    assert_true(curves >= 2 * (envelope->templates - 1));
+    text_free(&text);
+    envelope_free(envelope);
+}
+
+/* One table serves both ends of a curved edge only because of this. */
+static void curved_edges_are_alike_from_either_end(void **state) {
+    (void)state;
+    struct dice dice = {12};
+    for (int i = 0; i < 60; i++) {
+        struct design design;
+        struct envelope *envelope = random_envelope(&dice, &design);
+        for (size_t j = 0; j < envelope->templates; j++)
+            for (enum edge e = EDGE_BOTTOM; e < EDGE_COUNT; e++) {
+                const struct piece *piece = &envelope->piece[j];
+                double chord_m = piece_chord_m(piece, e);
+                assert_true(!piece->curved[e] || e == EDGE_BOTTOM || e == EDGE_TOP);
+                for (int k = 1; piece->curved[e] && k < 8; k++)
+                    assert_close(piece_offset_m(piece, e, chord_m * k / 16),
+                                 piece_offset_m(piece, e, chord_m * (16 - k) / 16), 1e-7, 0);
+            }
+        envelope_free(envelope);
+    }
+}
+
+/* ---- the page as such -------------------------------------------------------------- */
+
+static void check_lines(const char *text) {
+    for (const char *line = text; *line != '\0';) {
+        size_t width = strcspn(line, "\n");
+        assert_int_equal(line[width], '\n');
+        size_t first = *line == '\f';
+        assert_true(width - first <= 79);
+        for (size_t i = first; i < width; i++)
+            assert_true(line[i] >= ' ' && line[i] <= '~');
+        if (width > first)
+            assert_true(line[width - 1] != ' ');
+        line += width + 1;
+    }
+}
+
+static void check_pages(const struct envelope *envelope, const char *text) {
+    const char *page = strchr(text, '\f');
+    for (size_t i = 0; i < envelope->templates; i++) {
+        const char *name = envelope->piece[i].name;
+        assert_non_null(page);
+        while (strncmp(page + 1, "SHEETS FOR ", 11) == 0) /* the list of the set goes on */
+            page = strchr(page + 1, '\f');
+        assert_memory_equal(page + 1, name, strlen(name));
+        page = strchr(page + 1, '\f');
+    }
+    assert_null(page);
+}
+
+static void every_page_is_plain_text_that_fits_and_begins_with_its_name(void **state) {
+    (void)state;
+    struct dice dice = {13};
+    for (int i = 0; i < 150; i++) {
+        struct design design;
+        struct envelope *envelope = random_envelope(&dice, &design);
+        design.paper.units = dice_whole(&dice, UNITS_MM, UNITS_INCH);
+        design.paper.inch_fraction = INCH_64;
+        design.cloth.warp = dice_whole(&dice, WARP_ACROSS, WARP_UP);
+        struct text text = sheets_of(&design, envelope, NULL);
+        assert_memory_equal(text.bytes, "SHEETS FOR Starter\n", 19);
+        check_lines(text.bytes);
+        check_pages(envelope, text.bytes);
+        text_free(&text);
+        envelope_free(envelope);
+    }
+}
+
+/* The drawing alone: up to its caption. */
+static char *drawing_of(const struct text *text, const char *name) {
+    const char *page = page_of(text, name);
+    const char *from = strstr(page, "\n\n"), *to = strstr(page, "\nSeen from outside");
+    assert_true(from != NULL && to != NULL && from < to);
+    char *drawing = malloc((size_t)(to - from) + 1);
+    assert_non_null(drawing);
+    memcpy(drawing, from, (size_t)(to - from));
+    drawing[to - from] = '\0';
+    return drawing;
+}
+
+static void assert_stands_on(const char *drawing, const char *before, double length_m,
+                             const struct design *design, const char *after) {
+    char length[32], words[96];
+    snprintf(words, sizeof words, "%s%s%s", before, format_length(design, length_m, length), after);
+    if (strstr(drawing, words) == NULL)
+        fail_msg("\"%s\" is not on this drawing:\n%s", words, drawing);
+}
+
+static void check_drawing(const struct design *design, const struct piece *piece,
+                          const char *drawing) {
+    static const enum edge across[] = {EDGE_BOTTOM, EDGE_TOP};
+    for (size_t i = 0; i < COUNT_OF(across); i++) {
+        enum edge e = across[i];
+        char after[48];
+        const struct sheet sheet = {design, NULL, piece};
+        snprintf(after, sizeof after, "%s  %s", reads_curved(&sheet, e) ? " on the curve" : "",
+                 join_kind_name(piece->join[e]));
+        assert_stands_on(drawing, " ", piece->length_m[e], design, after);
+    }
+    assert_stands_on(drawing, " ", piece->length_m[EDGE_LEFT], design, " ");
+    assert_stands_on(drawing, " ", piece->length_m[EDGE_RIGHT], design, "\n");
+    assert_stands_on(drawing, "A-C ", piece->diagonal_rising_m, design, "");
+    assert_stands_on(drawing, "B-D ", piece->diagonal_falling_m, design, "");
+    assert_non_null(strstr(drawing, "^ UP ^"));
+    assert_non_null(strstr(drawing, "grain"));
+    for (const char *letter = "ABCD"; *letter != '\0'; letter++)
+        assert_non_null(strchr(drawing, *letter));
+}
+
+static void every_dimension_stands_whole_on_the_drawing_of_any_piece(void **state) {
+    (void)state;
+    struct dice dice = {14};
+    for (int i = 0; i < 200; i++) {
+        struct design design;
+        struct envelope *envelope = random_envelope(&dice, &design);
+        design.paper.units = dice_whole(&dice, UNITS_MM, UNITS_INCH);
+        design.cloth.warp = dice_whole(&dice, WARP_ACROSS, WARP_UP);
+        struct text text = sheets_of(&design, envelope, NULL);
+        for (size_t j = 0; j < envelope->templates; j++) {
+            char *drawing = drawing_of(&text, envelope->piece[j].name);
+            check_drawing(&design, &envelope->piece[j], drawing);
+            free(drawing);
+        }
+        text_free(&text);
+        envelope_free(envelope);
+    }
+}
+
+/* Where the crosses on the four corners of the sew line stand, top row first. */
+static size_t crosses(const char *drawing, long column[8], long row[8]) {
+    size_t count = 0;
+    long c = 0, r = 0;
+    for (; *drawing != '\0'; drawing++, c++) {
+        if (*drawing == '+' && count < 8) {
+            column[count] = c;
+            row[count++] = r;
+        }
+        if (*drawing == '\n') {
+            c = -1;
+            r++;
+        }
+    }
+    return count;
+}
+
+static void a_drawing_that_claims_true_proportions_has_them(void **state) {
+    (void)state;
+    size_t true_ones = 0;
+    for (enum style style = FACETED; style < STYLE_COUNT; style++) {
+        struct design design = starter(style, UNITS_MM);
+        struct envelope *envelope = built(&design);
+        struct text text = sheets_of(&design, envelope, NULL);
+        for (size_t i = 0; i < envelope->templates; i++) {
+            const struct piece *piece = &envelope->piece[i];
+            const char *page = page_of(&text, piece->name);
+            if (strncmp(strstr(page, "of the sew line.  "), "of the sew line.  In true", 25) != 0)
+                continue;
+            char *drawing = drawing_of(&text, piece->name);
+            long column[8], row[8];
+            assert_int_equal(crosses(drawing, column, row), 4);
+            double tall = piece_corner(piece, EDGE_LEFT).y_m;
+            double wide = piece_corner(piece, EDGE_RIGHT).x_m;
+            double scale = (double)(row[2] - row[0]) * 2 / tall; /* columns for a metre */
+            assert_close((double)(column[3] - column[2]) / scale, wide, 3 / scale, 0);
+            free(drawing);
+            true_ones++;
+        }
+        text_free(&text);
+        envelope_free(envelope);
+    }
+    assert_true(true_ones > 20);
+}
+
+static void usual_pages_fit_a_sheet_of_paper(void **state) {
+    (void)state;
+    for (enum style style = FACETED; style < STYLE_COUNT; style++) {
+        struct design design = starter(style, UNITS_MM);
+        struct envelope *envelope = built(&design);
+        struct text text = sheets_of(&design, envelope, NULL);
+        size_t lines = 0;
+        for (size_t i = 0; i < text.length; i++) {
+            lines = text.bytes[i] == '\f' ? 0 : lines + (text.bytes[i] == '\n');
+            assert_true(lines <= 60);
+        }
+        text_free(&text);
+        envelope_free(envelope);
+    }
+}
+
+/* ---- words ------------------------------------------------------------------------- */
+
+static void assert_says(const struct text *text, const char *words) {
+    if (strstr(text->bytes, words) == NULL)
+        fail_msg("\"%s\" is not in:\n%s", words, text->bytes);
+}
+
+static void one_piece_asked_for_is_the_only_page(void **state) {
+    (void)state;
+    struct design design = starter(FACETED, UNITS_MM);
+    struct envelope *envelope = built(&design);
+    struct text all = sheets_of(&design, envelope, NULL), one = sheets_of(&design, envelope, "F03");
+    assert_null(strchr(one.bytes, '\f'));
+    assert_memory_equal(one.bytes, page_of(&all, "F03"), one.length);
+    text_free(&all);
+    text_free(&one);
+    envelope_free(envelope);
+}
+
+static void a_piece_that_does_not_exist_is_refused_with_those_that_do(void **state) {
+    (void)state;
+    struct design design = starter(HALF_GORE, UNITS_MM);
+    struct envelope *envelope = built(&design);
+    struct text text = {0};
+    struct diagnostics messages = {0};
+    assert_int_equal(write_sheets(&design, envelope, "F03", &text, &messages), -1);
+    assert_int_equal(messages.errors, 1);
+    assert_string_equal(messages.item[0].key, "piece");
+    assert_non_null(strstr(messages.item[0].text, "\"F03\""));
+    assert_non_null(strstr(messages.item[0].text, "H01L to H08R"));
+    assert_int_equal(text.length, 0);
+    diagnostics_free(&messages);
+    envelope_free(envelope);
+}
+
+static void the_two_halves_name_each_other_and_their_side(void **state) {
+    (void)state;
+    struct design design = starter(HALF_GORE, UNITS_MM);
+    struct envelope *envelope = built(&design);
+    struct text left = sheets_of(&design, envelope, "H03L");
+    struct text right = sheets_of(&design, envelope, "H03R");
+    assert_says(&left, "LEFT half, seen from outside.  H03R is its mirror image");
+    assert_says(&left, "B-C  right  ridge seam to H03R");
+    assert_says(&left, "A-B  bottom row seam to H02L");
+    assert_says(&right, "RIGHT half, seen from outside.  H03L is its mirror image");
+    assert_says(&right, "A-D  left   ridge seam to H03L");
+    text_free(&left);
+    text_free(&right);
+    envelope_free(envelope);
+}
+
+static void a_mixed_envelope_says_which_gores_a_piece_is_for(void **state) {
+    (void)state;
+    struct design design = starter(FACETED, UNITS_MM);
+    design.gores.mix = (struct style_list){4, {FACETED, BILLOWED, BILLOWED, HALF_GORE}};
+    struct envelope *envelope = built(&design);
+    struct text billowed = sheets_of(&design, envelope, "B02");
+    struct text faceted = sheets_of(&design, envelope, "F02");
+    assert_says(&billowed, "For gores 2-3, 6-7, 10-11, 14-15, one in each.");
+    assert_says(&billowed, "B02   CUT 8 ");
+    assert_says(&faceted, "For gores 1, 5, 9, 13, one in each.");
+    text_free(&billowed);
+    text_free(&faceted);
+    envelope_free(envelope);
+}
+
+static void the_front_page_warns_and_defers_to_local_rules(void **state) {
+    (void)state;
+    struct design design = starter(FACETED, UNITS_MM);
+    struct envelope *envelope = built(&design);
+    struct text text = sheets_of(&design, envelope, NULL);
+    static const char *const words[] = {"flame",       "Propane",     "Lines snag", "bystanders",
+                                        "wind",        "licensed",    "strength",   "crown",
+                                        "Local rules", "8 templates", "128 pieces"};
+    char *first = strchr(text.bytes, '\f');
+    assert_non_null(first);
+    *first = '\0';
+    for (size_t i = 0; i < COUNT_OF(words); i++)
+        assert_says(&text, words[i]);
+    text_free(&text);
+    envelope_free(envelope);
+}
+
+static void a_long_list_of_pieces_goes_on_over_pages(void **state) {
+    (void)state;
+    struct design design = starter(FACETED, UNITS_MM);
+    design.gores.mix = (struct style_list){2, {FACETED, HALF_GORE}};
+    design.rows.count = ROWS_MOST;
+    struct envelope *envelope = built(&design);
+    struct text text = sheets_of(&design, envelope, NULL);
+    assert_says(&text, "\fSHEETS FOR Starter, continued\n");
+    const char *piece = page_of(&text, "F01   CUT");
+    for (size_t i = 0; i < envelope->templates; i++) {
+        char line[16];
+        snprintf(line, sizeof line, "\n  %-6s ", envelope->piece[i].name);
+        const char *listed = strstr(text.bytes, line);
+        assert_true(listed != NULL && listed < piece);
+    }
+    text_free(&text);
+    envelope_free(envelope);
+}
+
+static void names_in_any_script_come_out_as_plain_letters(void **state) {
+    (void)state;
+    char into[TEXT_MOST];
+    assert_string_equal(plain_text("Gr\xc3\xbcn & wei\xc3\x9f", into), "Grun & weis");
+    assert_string_equal(plain_text("e\xcc\x81t\xc3\xa9", into), "ete");
+    assert_string_equal(plain_text("\xe6\xb0\xa3\xe7\x90\x83 1", into), "?? 1");
+    assert_string_equal(plain_text("\xf0\x9f\x8e\x88", into), "?");
+    assert_string_equal(plain_text("\xc5\xa0\xc4\x8d\xc5\x82", into), "Scl");
+    assert_string_equal(plain_text("cut \xc3", into), "cut ?");
+    char longest[TEXT_MOST];
+    memset(longest, 'x', sizeof longest);
+    longest[TEXT_MOST - 1] = '\0';
+    assert_string_equal(plain_text(longest, into), longest);
+}
+
+static void long_names_of_any_script_keep_the_page_in_its_columns(void **state) {
+    (void)state;
+    struct design design = starter(BILLOWED, UNITS_INCH);
+    for (size_t i = 0; i + 3 < TEXT_MOST; i += 3) {
+        memcpy(design.name + i, "\xe6\xb0\xa3", 4);
+        memcpy(design.cloth.colour + i, i % 2 == 0 ? "ab " : "\xe2\x82\xac", 4);
+    }
+    struct envelope *envelope = built(&design);
+    struct text text = sheets_of(&design, envelope, NULL);
+    check_lines(text.bytes);
+    text_free(&text);
+    envelope_free(envelope);
+}
+
+/* ---- as it looks -------------------------------------------------------------------- */
+
+/* The folder of golden files is found from the root of the source.  To write them anew
+ * after a change that was meant: GOLDEN=write, then look at what changed. */
+static void check_golden(const char *name, const char *text) {
+    char path[128];
+    snprintf(path, sizeof path, "tests/golden/sheets/%s.txt", name);
+    const char *golden = getenv("GOLDEN");
+    FILE *file = fopen(path, golden != NULL && strcmp(golden, "write") == 0 ? "w+" : "r");
+    assert_non_null(file);
+    if (golden != NULL && strcmp(golden, "write") == 0) {
+        fputs(text, file);
+        rewind(file);
+    }
+    static char want[16384];
+    want[fread(want, 1, sizeof want - 1, file)] = '\0';
+    fclose(file);
+    assert_string_equal(text, want);
+}
+
+static void pages_look_as_they_did_when_they_were_looked_at(void **state) {
+    (void)state;
+    static const struct {
+        const char *piece;
+        enum style style;
+        enum units units;
+    } page[] = {{"F03", FACETED, UNITS_MM},
+                {"H02L", HALF_GORE, UNITS_MM},
+                {"H08R", HALF_GORE, UNITS_INCH},
+                {"B04", BILLOWED, UNITS_MM},
+                {"B08", BILLOWED, UNITS_INCH}};
+    for (size_t i = 0; i < COUNT_OF(page); i++) {
+        struct design design = starter(page[i].style, page[i].units);
+        struct envelope *envelope = built(&design);
+        struct text text = sheets_of(&design, envelope, page[i].piece);
+        check_golden(page[i].piece, text.bytes);
+        text_free(&text);
+        envelope_free(envelope);
+    }
+}
+
+static void the_front_page_looks_as_it_did_when_it_was_looked_at(void **state) {
+    (void)state;
+    struct design design = starter(FACETED, UNITS_MM);
+    struct envelope *envelope = built(&design);
+    struct text text = sheets_of(&design, envelope, NULL);
+    *strchr(text.bytes, '\f') = '\0';
+    check_golden("front", text.bytes);
+    text_free(&text);
+    envelope_free(envelope);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_faceted_piece_marked_from_its_page_is_right_to_the_rounding),
+        cmocka_unit_test(a_half_gore_piece_marked_from_its_page_is_right_to_the_rounding),
+        cmocka_unit_test(a_billowed_piece_marked_from_its_page_is_right_to_the_rounding),
+        cmocka_unit_test(any_piece_marked_from_its_page_is_right_to_the_rounding),
+        cmocka_unit_test(offsets_stand_at_even_steps_eight_or_more_across_a_curve),
+        cmocka_unit_test(curved_edges_are_alike_from_either_end),
+        cmocka_unit_test(every_page_is_plain_text_that_fits_and_begins_with_its_name),
+        cmocka_unit_test(every_dimension_stands_whole_on_the_drawing_of_any_piece),
+        cmocka_unit_test(a_drawing_that_claims_true_proportions_has_them),
+        cmocka_unit_test(usual_pages_fit_a_sheet_of_paper),
+        cmocka_unit_test(one_piece_asked_for_is_the_only_page),
+        cmocka_unit_test(a_piece_that_does_not_exist_is_refused_with_those_that_do),
+        cmocka_unit_test(the_two_halves_name_each_other_and_their_side),
+        cmocka_unit_test(a_mixed_envelope_says_which_gores_a_piece_is_for),
+        cmocka_unit_test(the_front_page_warns_and_defers_to_local_rules),
+        cmocka_unit_test(a_long_list_of_pieces_goes_on_over_pages),
+        cmocka_unit_test(names_in_any_script_come_out_as_plain_letters),
+        cmocka_unit_test(long_names_of_any_script_keep_the_page_in_its_columns),
+        cmocka_unit_test(pages_look_as_they_did_when_they_were_looked_at),
+        cmocka_unit_test(the_front_page_looks_as_it_did_when_it_was_looked_at),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,157 @@
+/* The summary: one screen, every figure in it. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "gorewright/paper.h"
+#include "support.h"
+
+static struct text summary_of(const struct design *design, const struct envelope *envelope) {
+    struct text text = {0};
+    write_summary(design, envelope, &text);
+    assert_false(text.failed);
+    return text;
+}
+
+static struct text summary_built(const struct design *design) {
+    struct diagnostics messages = {0};
+    struct envelope *envelope = envelope_build(design, &messages);
+    assert_non_null(envelope);
+    struct text text = summary_of(design, envelope);
+    diagnostics_free(&messages);
+    envelope_free(envelope);
+    return text;
+}
+
+static void assert_says(const struct text *text, const char *words) {
+    if (strstr(text->bytes, words) == NULL)
+        fail_msg("\"%s\" is not in:\n%s", words, text->bytes);
+}
+
+static void check_screen(const struct text *text) {
+    size_t lines = 0;
+    for (const char *line = text->bytes; *line != '\0'; lines++) {
+        size_t width = strcspn(line, "\n");
+        assert_int_equal(line[width], '\n');
+        if (width > 79)
+            fail_msg("too wide: %.*s", (int)width, line);
+        for (size_t i = 0; i < width; i++)
+            assert_true(line[i] >= ' ' && line[i] <= '~');
+        line += width + 1;
+    }
+    assert_true(lines <= 24);
+    assert_null(strstr(text->bytes, "nan"));
+    assert_null(strstr(text->bytes, "inf "));
+    assert_null(strchr(text->bytes, '?'));
+}
+
+static void it_fits_one_screen_for_any_design(void **state) {
+    (void)state;
+    struct dice dice = {21};
+    for (int i = 0; i < 60; i++) {
+        struct design design;
+        struct envelope *envelope = random_envelope(&dice, &design);
+        design.paper.units = dice_whole(&dice, UNITS_MM, UNITS_INCH);
+        design.paper.inch_fraction = INCH_64;
+        design.paper.rounding_m = 0.0001;
+        struct text text = summary_of(&design, envelope);
+        check_screen(&text);
+        text_free(&text);
+        envelope_free(envelope);
+    }
+}
+
+static void the_largest_envelope_still_fits_one_screen(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.size.volume_m3 = 15000;
+    design.gores.count = GORES_MOST;
+    design.gores.mix = (struct style_list){4, {FACETED, HALF_GORE, BILLOWED, BILLOWED}};
+    design.rows.count = ROWS_MOST;
+    design.cloth.width_m = 5;
+    design.paper.units = UNITS_INCH;
+    design.paper.inch_fraction = INCH_64;
+    memset(design.name, 'w', TEXT_MOST - 1);
+    struct text text = summary_built(&design);
+    check_screen(&text);
+    text_free(&text);
+}
+
+static void it_says_what_the_starter_gives(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    struct diagnostics messages = {0};
+    struct envelope *envelope = envelope_build(&design, &messages);
+    assert_non_null(envelope);
+    struct text text = summary_of(&design, envelope);
+    char length[32], words[64];
+    assert_memory_equal(text.bytes, "Starter\n", 8);
+    assert_says(&text, "12.000 m3");
+    snprintf(words, sizeof words, "%s mm from the mouth",
+             format_length(&design, envelope->built.height_m, length));
+    assert_says(&text, words);
+    snprintf(words, sizeof words, "%s mm at the tapes",
+             format_length(&design, envelope->built.max_diameter_m, length));
+    assert_says(&text, words);
+    snprintf(words, sizeof words, "%zu rows are the fewest that fit this cloth",
+             fewest_rows(&design));
+    assert_says(&text, words);
+    assert_says(&text, "mouth 600.0 mm, crown 500.0 mm");
+    assert_says(&text, "16, all faceted");
+    assert_says(&text, "128 to cut, from 8 templates");
+    assert_says(&text, "none of it curved");
+    text_free(&text);
+    diagnostics_free(&messages);
+    envelope_free(envelope);
+}
+
+static void a_mixed_envelope_counts_its_gores_by_style(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.gores.mix = (struct style_list){4, {FACETED, BILLOWED, BILLOWED, HALF_GORE}};
+    struct text text = summary_built(&design);
+    assert_says(&text, "16: 4 faceted, 4 half-gore, 8 billowed\n");
+    assert_says(&text, " m of it curved\n");
+    text_free(&text);
+}
+
+static void inches_come_with_feet_and_pounds(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.paper.units = UNITS_INCH;
+    struct text text = summary_built(&design);
+    assert_says(&text, "12.000 m3 (423.78 cubic feet)"); /* a foot is 0.3048 m exactly */
+    assert_says(&text, " in at the tapes");
+    assert_says(&text, " ft, row ");
+    assert_says(&text, " square feet, ");
+    assert_null(strstr(text.bytes, " mm"));
+    text_free(&text);
+}
+
+static void it_claims_nothing_beyond_geometry_and_says_what_comes_next(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    struct text text = summary_built(&design);
+    assert_says(&text, "geometry only");
+    assert_says(&text, "nothing about strength");
+    assert_says(&text, "`sheets`");
+    assert_says(&text, "`templates`");
+    text_free(&text);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(it_fits_one_screen_for_any_design),
+        cmocka_unit_test(the_largest_envelope_still_fits_one_screen),
+        cmocka_unit_test(it_says_what_the_starter_gives),
+        cmocka_unit_test(a_mixed_envelope_counts_its_gores_by_style),
+        cmocka_unit_test(inches_come_with_feet_and_pounds),
+        cmocka_unit_test(it_claims_nothing_beyond_geometry_and_says_what_comes_next),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,545 @@
+/* test_templates.c - the file of templates: structure, words, jobs, refusals. */
+#include <ctype.h>
+#include <math.h>
+
+#include "paper/template_plan.h"
+#include "paper/ghostscript.h"
+
+/* ---- a job ----------------------------------------------------------------- */
+
+struct job {
+    struct design design;
+    struct envelope *envelope;
+    struct text ps;
+    struct template_report report;
+    struct diagnostics messages;
+    int status;
+};
+
+static void set_up(struct job *job, const char *text) {
+    *job = (struct job){0};
+    assert_int_equal(
+        design_read_text(text, strlen(text), "test", &job->design, NULL, &job->messages), 0);
+    job->envelope = envelope_build(&job->design, &job->messages);
+    assert_non_null(job->envelope);
+}
+
+static void print_job(struct job *job, const char *piece, size_t sheet) {
+    text_free(&job->ps);
+    job->status = write_templates(&job->design, job->envelope,
+                                  &(struct template_job){.piece = piece, .sheet = sheet}, &job->ps,
+                                  &job->report, &job->messages);
+}
+
+static void print_design(struct job *job, const char *text) {
+    set_up(job, text);
+    print_job(job, NULL, 0);
+    assert_int_equal(job->status, 0);
+}
+
+static void tear_down(struct job *job) {
+    text_free(&job->ps);
+    diagnostics_free(&job->messages);
+    envelope_free(job->envelope);
+}
+
+static const char starter[] = "format = 1;";
+static const char mixed[] =
+    "format = 1; name = \"Gr\xC3\xB6\xC3\x9F"
+    "e (a\\\\b) 5\"; size: { volume = 1.2; };"
+    "gores: { count = 12; mix = (\"half-gore\", \"billowed\", \"faceted\"); };"
+    "rows: { count = 3; }; bulge: { depth = 0.2; };"
+    "cloth: { colour = \"signal blue\"; warp = \"up\"; };"
+    "paper: { sheet = \"Letter\"; units = \"inch\"; };";
+static const char small[] = "format = 1; size: { volume = 1.2; }; rows: { count = 3; };";
+static const char rolled[] =
+    "format = 1; size: { volume = 3; }; rows: { count = 5; }; gores: { style = \"half-gore\"; };"
+    "paper: { sheet = \"roll 914mm\"; };";
+
+/* The next page of a file at or after `at`: its label and its ordinal; NULL after the last. */
+static const char *next_page(const char *at, char label[64], size_t *ordinal) {
+    at = strstr(at, "\n%%Page: ");
+    if (at == NULL)
+        return NULL;
+    assert_int_equal(sscanf(at, "\n%%%%Page: %63s %zu\n", label, ordinal), 2);
+    return at + 1;
+}
+
+/* What stands between a page's own comment and the next page or the trailer, to be freed. */
+static char *body_of(const char *page) {
+    const char *begin = strchr(page, '\n') + 1, *end = strstr(begin, "\n%%Page: ");
+    if (end == NULL)
+        end = strstr(begin, "\n%%Trailer");
+    assert_non_null(end);
+    char *body = calloc((size_t)(end - begin) + 2, 1);
+    assert_non_null(body);
+    memcpy(body, begin, (size_t)(end - begin) + 1);
+    return body;
+}
+
+/* ---- structure --------------------------------------------------------------- */
+
+static void check_lines(const char *ps) {
+    for (const char *line = ps; *line != '\0';) {
+        size_t length = strcspn(line, "\n");
+        assert_true(length <= 255);
+        for (size_t i = 0; i < length; i++)
+            assert_true(line[i] >= 32 && line[i] <= 126);
+        line += length;
+        assert_int_equal(*line, '\n');
+        line++;
+    }
+}
+
+static void check_structure(const struct job *job) {
+    const char *ps = job->ps.bytes, *at = ps;
+    const char *const order[] = {
+        "\n%%BoundingBox: 0 0 ", "\n%%Pages: ",       "\n%%LanguageLevel: 2\n",
+        "\n%%EndComments\n",     "\n%%BeginProlog\n", "\n%%EndProlog\n",
+        "\n%%BeginSetup\n",      "\n%%EndSetup\n",    "\n%%Page: ",
+        "\n%%Trailer\n",         "\n%%EOF\n"};
+    assert_memory_equal(ps, "%!PS-Adobe-3.0\n", 15);
+    for (size_t i = 0; i < COUNT_OF(order); i++) {
+        at = strstr(at, order[i]);
+        assert_non_null(at);
+    }
+    size_t pages = 0, said = 0, ordinal;
+    char label[64];
+    assert_int_equal(sscanf(strstr(ps, "\n%%Pages: "), "\n%%%%Pages: %zu\n", &said), 1);
+    for (at = ps; (at = next_page(at, label, &ordinal)) != NULL; pages++)
+        assert_int_equal(ordinal, pages + 1);
+    assert_int_equal(pages, said);
+    assert_int_equal(pages, job->report.sheets);
+    assert_null(strstr(ps, "Date"));
+}
+
+static void files_follow_the_structuring_conventions(void **state) {
+    (void)state;
+    const char *const designs[] = {starter, mixed, rolled};
+    for (size_t i = 0; i < COUNT_OF(designs); i++) {
+        struct job job;
+        print_design(&job, designs[i]);
+        check_lines(job.ps.bytes);
+        check_structure(&job);
+        tear_down(&job);
+    }
+}
+
+static void the_same_design_gives_the_same_bytes(void **state) {
+    (void)state;
+    struct job one, other;
+    print_design(&one, mixed);
+    print_design(&other, mixed);
+    assert_int_equal(one.ps.length, other.ps.length);
+    assert_memory_equal(one.ps.bytes, other.ps.bytes, one.ps.length);
+    tear_down(&one);
+    tear_down(&other);
+}
+
+static void the_starter_on_a4_takes_at_most_4_kilobytes_a_page(void **state) {
+    (void)state;
+    struct job job;
+    print_design(&job, starter);
+    assert_true(job.ps.length <= 4096 * job.report.sheets);
+    tear_down(&job);
+}
+
+static void no_name_can_break_out_of_its_string(void **state) {
+    (void)state;
+    struct job job;
+    set_up(&job, starter);
+    strcpy(job.design.name, ")) quit ((\\");
+    strcpy(job.design.cloth.colour, "%%EOF (\\");
+    print_job(&job, NULL, 0);
+    assert_int_equal(job.status, 0);
+    char *out = shell("gs -q -dSAFER -dBATCH -dNOPAUSE -sDEVICE=bbox %s 2>&1", keep(&job.ps));
+    assert_null(strstr(out, "Error"));
+    size_t boxes = 0;
+    for (const char *at = out; (at = strstr(at, "%%BoundingBox")) != NULL; at++)
+        boxes++;
+    assert_int_equal(boxes, job.report.sheets);
+    free(out);
+    tear_down(&job);
+}
+
+/* ---- words --------------------------------------------------------------------- */
+
+static void expect_words(const char *text, const char *words) {
+    if (strstr(text, words) != NULL)
+        return;
+    print_error("not found: %s\n", words);
+    fail();
+}
+
+static void labels_say_what_to_cut_and_how_edges_join(void **state) {
+    (void)state;
+    struct job job;
+    print_design(&job, mixed);
+    char *text = shell("gs -q -dSAFER -dBATCH -dNOPAUSE -sDEVICE=txtwrite -sOutputFile=- %s 2>&1",
+                       keep(&job.ps));
+    static const char *const words[] = {"Gr\xC3\xB6\xC3\x9F"
+                                        "e (a\\b) 5",
+                                        "F03",
+                                        "H03L",
+                                        "H03R",
+                                        "B03",
+                                        "faceted, row 3 of 3 from the mouth",
+                                        "cut 4, signal blue",
+                                        "gores 3, 6, 9, 12",
+                                        "LEFT half seen from outside;",
+                                        "mirror image of H03R",
+                                        "RIGHT half seen from outside;",
+                                        "right, ridge seam: 13/32 in",
+                                        "left, tape side: 13/32 in",
+                                        "bottom, mouth hem: 31/32 in",
+                                        "top, crown hem: 31/32 in",
+                                        "up, to the crown",
+                                        "grain",
+                                        "sheet 1 of ",
+                                        "180 mm (7 3/32 in) between the end ticks",
+                                        "100 mm square",
+                                        "4 in square",
+                                        "--measured",
+                                        "Propane",
+                                        "Bystanders",
+                                        "Local aviation",
+                                        "drawn at 1.0000 across, 1.0000 up",
+                                        "goes here",
+                                        "trim along the dots"};
+    for (size_t i = 0; i < COUNT_OF(words); i++)
+        expect_words(text, words[i]);
+    for (size_t i = 0; i < job.envelope->templates; i++)
+        expect_words(text, job.envelope->piece[i].name);
+    free(text);
+    tear_down(&job);
+}
+
+/* Each seam is told on both sheets: the same letters, and each names the other. */
+static void both_sheets_at_a_seam_name_each_other(void **state) {
+    (void)state;
+    struct job job;
+    struct template_plan plan;
+    print_design(&job, starter);
+    assert_int_equal(template_plan_make(&job.design, job.envelope, &plan, &job.messages), 0);
+    size_t seams = 0;
+    for (size_t number = 1; number <= plan.sheets; number++) {
+        const struct planned_sheet *sheet = &plan.sheet[number - 1];
+        if (sheet->kind != SHEET_TILE)
+            continue;
+        size_t right = tile_sheet_number(&plan, sheet->piece, sheet->row, sheet->column + 1);
+        if (right == 0)
+            continue;
+        char letters[8], said[2][64];
+        pair_letters(&plan.laying[sheet->piece].tiling, sheet->row, sheet->column, false, letters);
+        snprintf(said[0], sizeof said[0], "(sheet %zu) goes here", right);
+        snprintf(said[1], sizeof said[1], "(sheet %zu)) ", number);
+        char quoted[16];
+        snprintf(quoted, sizeof quoted, "b (%s) ", letters);
+        for (size_t i = 0; i < 2; i++) {
+            struct text ps = job.ps;
+            job.ps = (struct text){0};
+            print_job(&job, NULL, i == 0 ? number : right);
+            char *text = shell("gs -q -dSAFER -dBATCH -dNOPAUSE -sDEVICE=txtwrite "
+                               "-sOutputFile=- %s 2>&1",
+                               keep(&job.ps));
+            if (i == 0)
+                expect_words(text, said[0]);
+            assert_non_null(strstr(job.ps.bytes, quoted));
+            if (i == 1) {
+                snprintf(said[1], sizeof said[1], "(sheet %zu)", number);
+                expect_words(text, said[1]);
+            }
+            free(text);
+            text_free(&job.ps);
+            job.ps = ps;
+        }
+        if (++seams == 4) /* a few will do: each starts Ghostscript twice */
+            break;
+    }
+    assert_int_equal(seams, 4);
+    template_plan_free(&plan);
+    tear_down(&job);
+}
+
+/* ---- pages -------------------------------------------------------------------- */
+
+/* No page is blank, and all ink lies within the margins. */
+static void check_ink(const struct job *job, double page_width_m) {
+    double margin = job->design.paper.margin_m / POINT_M - 0.5;
+    char *out = shell("gs -q -dSAFER -dBATCH -dNOPAUSE -sDEVICE=bbox %s 2>&1", keep(&job->ps));
+    size_t pages = 0;
+    for (const char *at = out; (at = strstr(at, "%%HiResBoundingBox: ")) != NULL; at++, pages++) {
+        double x0, y0, x1, y1;
+        assert_int_equal(sscanf(at, "%%%%HiResBoundingBox: %lf %lf %lf %lf", &x0, &y0, &x1, &y1),
+                         4);
+        assert_true(x1 - x0 > 100 && y1 - y0 > 100);
+        assert_true(x0 >= margin && y0 >= margin);
+        assert_true(x1 <= page_width_m / POINT_M - margin);
+    }
+    assert_int_equal(pages, job->report.sheets);
+    free(out);
+}
+
+static void no_page_is_blank_and_all_ink_is_inside_the_margins(void **state) {
+    (void)state;
+    static const char *const sheets[] = {"A4", "Letter", "A3", "roll 914mm", "90x120mm"};
+    for (size_t i = 0; i < COUNT_OF(sheets); i++) {
+        struct job job;
+        set_up(&job, i == 0 ? mixed : small);
+        strcpy(job.design.paper.sheet, sheets[i]);
+        print_job(&job, NULL, 0);
+        assert_int_equal(job.status, 0);
+        check_ink(&job, job.report.paper.width_m);
+        tear_down(&job);
+    }
+}
+
+static void a_correction_leaves_all_ink_inside_the_margins(void **state) {
+    (void)state;
+    static const double factor[][2] = {{1.05, 1.05}, {0.95, 0.95}, {1.05, 0.95}, {1.01, 1}};
+    for (size_t i = 0; i < COUNT_OF(factor); i++) {
+        struct job job;
+        set_up(&job, small);
+        job.design.paper.measured_across_m = 0.18 / factor[i][0];
+        job.design.paper.measured_up_m = 0.24 / factor[i][1];
+        print_job(&job, NULL, 0);
+        assert_int_equal(job.status, 0);
+        check_ink(&job, 0.21);
+        tear_down(&job);
+    }
+}
+
+static void check_pdf(const struct job *job, double width_m, double height_m) {
+    char pdf[256];
+    snprintf(pdf, sizeof pdf, "%s/t.pdf", scratch_folder());
+    free(shell("gs -q -dSAFER -dBATCH -dNOPAUSE -sDEVICE=pdfwrite -sOutputFile=%s %s 2>&1", pdf,
+               keep(&job->ps)));
+    char *out = shell("pdfinfo -f 1 -l 9999 %s 2>&1", pdf);
+    size_t pages = 0, upright = 0;
+    for (const char *at = out; (at = strstr(at, "size:")) != NULL; at++) {
+        double width, height;
+        if (sscanf(at, "size: %lf x %lf pts", &width, &height) != 2)
+            continue;
+        pages++;
+        assert_close(width, width_m / POINT_M, 0.02, 0);
+        if (height_m > 0)
+            assert_close(height, height_m / POINT_M, 0.02, 0);
+        else
+            assert_true(height <= 5.0 / POINT_M + 0.02);
+    }
+    for (const char *at = out; (at = strstr(at, "rot:   0")) != NULL; at++)
+        upright++;
+    assert_int_equal(pages, job->report.sheets);
+    assert_int_equal(upright, pages);
+    free(out);
+}
+
+static void as_pdf_pages_keep_size_and_are_not_turned(void **state) {
+    (void)state;
+    static const struct {
+        const char *sheet;
+        double width_m, height_m;
+    } sheets[] = {{"A4", 0.21, 0.297},
+                  {"Letter", 0.2159, 0.2794},
+                  {"Ledger", 0.4318, 0.2794},
+                  {"roll 36in", 0.9144, 0}};
+    for (size_t i = 0; i < COUNT_OF(sheets); i++) {
+        struct job job;
+        set_up(&job, mixed);
+        strcpy(job.design.paper.sheet, sheets[i].sheet);
+        print_job(&job, NULL, 0);
+        assert_int_equal(job.status, 0);
+        check_pdf(&job, sheets[i].width_m, sheets[i].height_m);
+        tear_down(&job);
+    }
+}
+
+static void a_piece_longer_than_a_roll_page_is_split(void **state) {
+    (void)state;
+    struct job job;
+    print_design(&job, "format = 1; size: { volume = 400; }; rows: { count = 2; };"
+                       "gores: { count = 12; }; cloth: { width = 5.0; warp = \"up\"; };"
+                       "paper: { sheet = \"roll 36in\"; };");
+    check_pdf(&job, 0.9144, 0);
+    assert_non_null(strstr(job.ps.bytes, "-B01 ")); /* a second row of sheets */
+    tear_down(&job);
+}
+
+/* ---- part of a job -------------------------------------------------------------- */
+
+static void a_single_sheet_comes_again_exactly_as_in_the_full_job(void **state) {
+    (void)state;
+    struct job whole, one;
+    print_design(&whole, starter);
+    set_up(&one, starter);
+    char label[64], again[64];
+    size_t ordinal, number = 0;
+    for (const char *at = whole.ps.bytes; (at = next_page(at, label, &ordinal)) != NULL;) {
+        if (++number % 9 != 1) /* the scale check, and a few tiles */
+            continue;
+        print_job(&one, NULL, number);
+        assert_int_equal(one.status, 0);
+        assert_int_equal(one.report.sheets, 1);
+        const char *page = next_page(one.ps.bytes, again, &ordinal);
+        assert_string_equal(label, again);
+        char *want = body_of(at), *got = body_of(page);
+        assert_string_equal(got, want);
+        free(want);
+        free(got);
+        free(shell("gs -q -dSAFER -dBATCH -dNOPAUSE -sDEVICE=nullpage %s 2>&1", keep(&one.ps)));
+    }
+    assert_int_equal(number, whole.report.sheets);
+    tear_down(&whole);
+    tear_down(&one);
+}
+
+static void a_single_piece_brings_its_sheets_and_no_others(void **state) {
+    (void)state;
+    struct job job;
+    set_up(&job, mixed);
+    for (size_t i = 0; i < job.envelope->templates; i++) {
+        const char *name = job.envelope->piece[i].name;
+        print_job(&job, name, 0);
+        assert_int_equal(job.status, 0);
+        assert_true(job.report.sheets > 0);
+        char label[64], part[16];
+        size_t ordinal;
+        snprintf(part, sizeof part, "-%s-", name);
+        for (const char *at = job.ps.bytes; (at = next_page(at, label, &ordinal)) != NULL;)
+            assert_non_null(strstr(label, part));
+        check_structure(&job);
+    }
+    tear_down(&job);
+}
+
+static void sheets_that_pieces_share_come_with_any_of_them(void **state) {
+    (void)state;
+    struct job job;
+    set_up(&job, rolled);
+    print_job(&job, NULL, 0);
+    size_t all = job.report.sheets;
+    assert_true(all < job.envelope->templates + 2); /* some pieces do share */
+    print_job(&job, "h01l", 0);                     /* a name in any case */
+    assert_int_equal(job.status, 0);
+    assert_int_equal(job.report.sheets, 1);
+    assert_non_null(strstr(job.ps.bytes, "H01L, "));
+    tear_down(&job);
+}
+
+static void expect_refusal(struct job *job, const char *piece, size_t sheet, const char *code,
+                           const char *must_say) {
+    size_t before = job->messages.count;
+    print_job(job, piece, sheet);
+    assert_int_equal(job->status, -1);
+    assert_int_equal(job->messages.count, before + 1);
+    assert_string_equal(job->messages.item[before].code, code);
+    expect_words(job->messages.item[before].text, must_say);
+}
+
+static void sheets_and_pieces_that_are_not_there_are_refused_with_those_that_are(void **state) {
+    (void)state;
+    struct job job;
+    set_up(&job, starter);
+    print_job(&job, NULL, 0);
+    char most[64];
+    snprintf(most, sizeof most, "sheets 1 to %zu", job.report.sheets);
+    expect_refusal(&job, NULL, job.report.sheets + 1, "no-such-sheet", most);
+    expect_refusal(&job, "B01", 0, "no-such-piece", "F01, F02, F03, F04, F05, F06, F07, F08");
+    expect_refusal(&job, "F01", 1, "no-such-sheet", "that piece is on sheets 3 to ");
+    tear_down(&job);
+}
+
+/* ---- paper and correction --------------------------------------------------------- */
+
+static void paper_too_small_is_refused_with_the_least_size(void **state) {
+    (void)state;
+    struct job job;
+    set_up(&job, starter);
+    strcpy(job.design.paper.sheet, "A6");
+    job.design.paper.margin_m = 0.03;
+    expect_refusal(&job, NULL, 0, "paper-small", "at least 126 mm across and 135 mm up");
+    assert_string_equal(job.messages.item[0].key, "paper.sheet");
+    /* What it asks for is enough. */
+    strcpy(job.design.paper.sheet, "126x135mm");
+    print_job(&job, NULL, 0);
+    assert_int_equal(job.status, 0);
+    tear_down(&job);
+}
+
+static void papers_that_need_thousands_of_sheets_are_refused(void **state) {
+    (void)state;
+    struct job job;
+    set_up(&job,
+           "format = 1; size: { volume = 9000; }; rows: { count = 14; }; gores: { count = 24; "
+           "}; cloth: { width = 5; }; paper: { sheet = \"90x95mm\"; };");
+    expect_refusal(&job, NULL, 0, "paper-too-many", "more than 5000 sheets");
+    tear_down(&job);
+}
+
+static void a_measure_beyond_5_per_cent_is_refused_with_what_is_allowed(void **state) {
+    (void)state;
+    struct job job;
+    set_up(&job, starter);
+    job.design.paper.measured_across_m = 0.171;
+    expect_refusal(&job, NULL, 0, "measured-far", "only 171.4 mm to 189.5 mm");
+    assert_string_equal(job.messages.item[0].key, "paper.measured_across");
+    job.design.paper.measured_across_m = 0.1715;
+    job.design.paper.measured_up_m = 0.253;
+    expect_refusal(&job, NULL, 0, "measured-far", "only 228.6 mm to 252.6 mm");
+    assert_string_equal(job.messages.item[1].key, "paper.measured_up");
+    job.design.paper.measured_up_m = 0.2525;
+    print_job(&job, NULL, 0);
+    assert_int_equal(job.status, 0);
+    expect_words(job.ps.bytes, "drawn at 1.0496 across, 0.9505 up");
+    tear_down(&job);
+}
+
+/* The length to compare with must not depend on what was measured before. */
+static void the_cross_has_the_same_nominal_length_at_every_correction(void **state) {
+    (void)state;
+    static const char *const sheets[] = {"A4", "Letter", "A5", "ANSI D", "roll 24in"};
+    for (size_t s = 0; s < COUNT_OF(sheets); s++) {
+        struct diagnostics messages = {0};
+        struct design design;
+        struct paper paper;
+        struct correction plain, corrected;
+        design_starter(&design);
+        assert_int_equal(paper_find(sheets[s], &paper, &messages), 0);
+        assert_int_equal(correction_find(&design, &paper, &plain, &messages), 0);
+        for (int per_cent = -4; per_cent <= 4; per_cent++) {
+            design.paper.measured_across_m = plain.nominal_across_m * (1 + per_cent / 100.0);
+            design.paper.measured_up_m = plain.nominal_up_m * (1 - per_cent / 100.0);
+            assert_int_equal(correction_find(&design, &paper, &corrected, &messages), 0);
+            assert_close(corrected.nominal_across_m, plain.nominal_across_m, 1e-12, 0);
+            assert_close(corrected.nominal_up_m, plain.nominal_up_m, 1e-12, 0);
+            assert_close(corrected.across, 1 / (1 + per_cent / 100.0), 1e-12, 0);
+            assert_close(corrected.up, 1 / (1 - per_cent / 100.0), 1e-12, 0);
+        }
+        assert_close(remainder(plain.nominal_across_m, 0.01), 0, 1e-9, 0);
+        assert_close(remainder(plain.nominal_up_m, 0.01), 0, 1e-9, 0);
+    }
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(files_follow_the_structuring_conventions),
+        cmocka_unit_test(the_same_design_gives_the_same_bytes),
+        cmocka_unit_test(the_starter_on_a4_takes_at_most_4_kilobytes_a_page),
+        cmocka_unit_test(no_name_can_break_out_of_its_string),
+        cmocka_unit_test(labels_say_what_to_cut_and_how_edges_join),
+        cmocka_unit_test(both_sheets_at_a_seam_name_each_other),
+        cmocka_unit_test(no_page_is_blank_and_all_ink_is_inside_the_margins),
+        cmocka_unit_test(a_correction_leaves_all_ink_inside_the_margins),
+        cmocka_unit_test(as_pdf_pages_keep_size_and_are_not_turned),
+        cmocka_unit_test(a_piece_longer_than_a_roll_page_is_split),
+        cmocka_unit_test(a_single_sheet_comes_again_exactly_as_in_the_full_job),
+        cmocka_unit_test(a_single_piece_brings_its_sheets_and_no_others),
+        cmocka_unit_test(sheets_that_pieces_share_come_with_any_of_them),
+        cmocka_unit_test(sheets_and_pieces_that_are_not_there_are_refused_with_those_that_are),
+        cmocka_unit_test(paper_too_small_is_refused_with_the_least_size),
+        cmocka_unit_test(papers_that_need_thousands_of_sheets_are_refused),
+        cmocka_unit_test(a_measure_beyond_5_per_cent_is_refused_with_what_is_allowed),
+        cmocka_unit_test(the_cross_has_the_same_nominal_length_at_every_correction),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
