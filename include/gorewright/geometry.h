@@ -153,6 +153,14 @@ struct meridian_point {
 };
 struct meridian_point envelope_outline_at(const struct envelope *envelope, double s_m);
 
+/* A tape corner as seen from the side, gore 1 towards the viewer and gore 2 to its right:
+ * x_m across from the axis, y_m up from the mouth.
+ * Given: tape 0 .. gores - 1, the right side of gore tape + 1; station 0 .. rows. */
+struct flat_point side_view_corner(const struct envelope *envelope, size_t tape, size_t station);
+
+/* The tape runs down the near half of the envelope, its edges included. */
+bool side_view_faces(const struct envelope *envelope, size_t tape);
+
 /* The fewest rows with which every piece fits the cloth, all else unchanged
  * (row shares taken as equal).  Returns: 1 .. ROWS_MOST, or 0 when none does. */
 size_t fewest_rows(const struct design *design);

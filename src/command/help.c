@@ -27,8 +27,8 @@ void help_all(struct text *into) {
         add_option(&option[i], into);
     text_add(into, "\nFILE is a design; - stands for standard input.\n"
                    "Exit status: 0 fine, 1 errors, 2 wrong use.\n\n"
-                   "Start with:  gorewright starter -o my-balloon.gore\n"
-                   "then:        gorewright check my-balloon.gore\n\n"
+                   "Start with:  gorewright starter -o my-balloon.cfg\n"
+                   "then:        gorewright check my-balloon.cfg\n\n"
                    "A calculation is never the last word: the first inflation is. Fire, gas and\n"
                    "height can hurt: follow your local rules and ask people licensed for them.\n");
 }
@@ -49,7 +49,7 @@ void help_command(const struct command_entry *command, struct text *into) {
 void help_no_command(struct text *into) {
     text_add(into, "gorewright: this version has no full-screen program yet; it works by "
                    "commands.\n"
-                   "Start with 'gorewright starter -o my-balloon.gore', or see 'gorewright "
+                   "Start with 'gorewright starter -o my-balloon.cfg', or see 'gorewright "
                    "--help'.\n");
 }
 

@@ -86,10 +86,9 @@ static bool draw_ring(struct drawing *drawing, const struct ring *ring, enum cel
 
 /* ---- words on it -------------------------------------------------------------- */
 
-/* Inside where it fits, else the nearest free place anywhere. */
+/* At the free place nearest to where it is wanted: inside where it fits, else beside. */
 static void put(struct drawing *drawing, struct canvas_place wanted, const char *string) {
-    if (!canvas_label(&drawing->canvas, wanted, string, HUGE_VAL, ROOM_BLANK))
-        canvas_label(&drawing->canvas, wanted, string, HUGE_VAL, ROOM_OVER_LINES);
+    canvas_label(&drawing->canvas, wanted, string, HUGE_VAL, ROOM_BLANK);
 }
 
 static struct canvas_place middle_of_edge(const struct drawing *drawing, enum edge e) {

@@ -36,7 +36,7 @@ static double answer(double x, void *context) {
 }
 
 static struct asked ask(int kind, double zero) {
-    return (struct asked){zero, kind, 0, INFINITY, -INFINITY};
+    return (struct asked){zero, kind, 0, HUGE_VAL, -HUGE_VAL};
 }
 
 static void the_zero_is_found_within_the_tolerance(void **state) {
@@ -93,7 +93,7 @@ static void a_zero_beyond_an_end_is_refused_at_that_end(void **state) {
 static void a_function_with_no_value_anywhere_is_refused(void **state) {
     (void)state;
     double root;
-    struct asked asked = ask(LATE, INFINITY);
+    struct asked asked = ask(LATE, HUGE_VAL);
     assert_false(rising_root(answer, &asked, 0, 1, 0.5, 0.1, 1e-10, &root));
     assert_close(root, 1, 1e-8, 0);
 }

@@ -13,7 +13,7 @@
 #include "gorewright/geometry.h"
 #include "support.h"
 
-enum { OFFSET_COLUMNS = 33, STATIONS_MOST = 80, DRAWN_MOST = 1001 };
+enum { OFFSET_COLUMNS = 33, STATIONS_MOST = 80, DRAWN_MOST = 401 };
 
 struct read_curve {
     size_t count;                  /* from one end, the middle included */
@@ -276,6 +276,17 @@ static size_t draw_edge(const struct read_sheet *sheet, enum edge e,
     }
     gsl_spline_free(batten);
     return DRAWN_MOST;
+}
+
+/* The sew line of a page, drawn. */
+struct drawn {
+    struct flat_point line[EDGE_COUNT][DRAWN_MOST];
+    size_t count[EDGE_COUNT];
+};
+
+static void draw_sheet(const struct read_sheet *sheet, struct drawn *drawn) {
+    for (enum edge e = EDGE_BOTTOM; e < EDGE_COUNT; e++)
+        drawn->count[e] = draw_edge(sheet, e, drawn->line[e]);
 }
 
 /* Distance of a point from a drawn line [m]. */
