@@ -66,21 +66,21 @@ bench: all $(BENCHES)
 
 SANITIZE := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 asan:
-	$(MAKE) BUILD=$(BUILD)/asan CFLAGS='$(SANITIZE)' check
+	$(MAKE) -s BUILD=$(BUILD)/asan CFLAGS='$(SANITIZE)' check
 
 valgrind: all
 	GOREWRIGHT=$(abspath $(BUILD)/gorewright) sh tests/bench/memory.sh $(SAMPLES)
 
 coverage:
-	$(MAKE) BUILD=$(BUILD)/coverage CFLAGS='-O0 -g --coverage' check
+	$(MAKE) -s BUILD=$(BUILD)/coverage CFLAGS='-O0 -g --coverage' check
 	sh tests/bench/coverage.sh $(BUILD)/coverage $(SOURCES)
 
 # ---- lint --------------------------------------------------------------------
 
 LINTED := $(wildcard src/*.c src/*/*.c)
 lint:
-	$(MAKE) BUILD=$(BUILD)/gcc CC=gcc WERROR=-Werror tests
-	$(MAKE) BUILD=$(BUILD)/clang CC=clang WERROR=-Werror tests
+	$(MAKE) -s BUILD=$(BUILD)/gcc CC=gcc WERROR=-Werror tests
+	$(MAKE) -s BUILD=$(BUILD)/clang CC=clang WERROR=-Werror tests
 	cppcheck --quiet --std=c11 --enable=warning,portability,performance --inline-suppr \
 		--suppress=missingIncludeSystem --suppress=uninitvar \
 		--suppress=duplicateAssignExpression --suppress=negativeIndex:src/paper/typeface.c \

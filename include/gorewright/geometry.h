@@ -55,6 +55,9 @@ struct ring {
     size_t first[EDGE_COUNT];
 };
 
+/* The edge that a point of a ring begins or lies on. */
+enum edge ring_edge(const struct ring *ring, size_t point);
+
 /* A match mark: meets its partner on the mating edge when pinned. */
 struct match_mark {
     enum edge edge;

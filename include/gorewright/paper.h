@@ -10,6 +10,7 @@
 
 /* ---- tables for other programs: tab-separated, header line first ------- */
 
+/* A figure that is not a finite number is left out. */
 void write_figures(const struct design *design, const struct envelope *envelope, struct text *into);
 void write_stations(const struct envelope *envelope, struct text *into);
 void write_outlines(const struct envelope *envelope, struct text *into);
@@ -27,8 +28,9 @@ const char *length_unit(const struct design *design); /* "mm" or "in" */
 
 /* ---- dimension sheets, plain text -------------------------------------- */
 
-/* A page for each template, at most 79 columns, form feed between pages.
- * Given: `piece` the name of the only piece wanted, or NULL for all.
+/* A page for each template, at most 79 columns, form feed between pages; before them
+ * the list of the set, how to mark by hand, and the cautions.
+ * Given: `piece` the name of the only piece wanted, its page alone, or NULL for all.
  * Returns: 0, or -1 with an error when there is no such piece. */
 int write_sheets(const struct design *design, const struct envelope *envelope, const char *piece,
                  struct text *into, struct diagnostics *messages);

@@ -2,7 +2,6 @@
 #include "geometry/allowances.h"
 
 #include <math.h>
-#include <string.h>
 
 /* ---- joins ------------------------------------------------------------- */
 
@@ -110,22 +109,6 @@ static bool crossing(struct flat_point a, struct flat_point b, struct flat_point
     return true;
 }
 
-/* An edge that bends inwards more sharply than its allowance loops when it is offset:
- * cut each loop off where it crosses itself.  Returns: points left. */
-static size_t cut_loops(struct flat_point *p, size_t count) {
-    for (size_t i = 0; i + 3 < count; i++)
-        for (size_t j = count - 2; j > i + 1; j--) {
-            struct flat_point at;
-            if (!crossing(p[i], p[i + 1], p[j], p[j + 1], &at))
-                continue;
-            p[i + 1] = at;
-            memmove(p + i + 2, p + j + 1, (count - j - 1) * sizeof *p);
-            count -= j - i - 1;
-            break;
-        }
-    return count;
-}
-
 static bool runs_back(const struct ring *ring, int e, const struct flat_point *p, size_t count) {
     for (size_t i = 0; i + 1 < count; i++) {
         struct flat_point sew =
@@ -136,14 +119,54 @@ static bool runs_back(const struct ring *ring, int e, const struct flat_point *p
     return false;
 }
 
-/* ---- corners ----------------------------------------------------------- */
-
-/* One offset edge, its two feet at the corners included, and which of its inner points
- * are kept. */
+/* One edge, moved out: its points, the two feet at the corners included, which of the
+ * inner ones are kept, and how it leaves and reaches the corners. */
 struct offset {
     struct flat_point *point;
-    size_t count, from, to; /* kept: from .. to - 1 */
+    size_t count, from, to;         /* kept: from .. to - 1 */
+    struct flat_point begins, ends; /* directions */
+    double by_m;
 };
+
+/* How far the sew line of an edge stands out beyond its chord [m]. */
+static double stands_out_m(const struct ring *ring, int e, struct flat_point along) {
+    double most = 0;
+    for (size_t i = ring->first[e]; i <= edge_end(ring, e); i++) {
+        struct flat_point from = minus(ring_point(ring, i), ring_point(ring, ring->first[e]));
+        most = fmax(most, dot(from, right_of(along)));
+    }
+    return most;
+}
+
+/* An edge hollowed more sharply than its allowance would loop when it is offset.  It is
+ * cut straight from corner to corner instead: some cloth more, never less. */
+static struct offset straight_offset(const struct ring *ring, int e, double by_m,
+                                     struct flat_point *room) {
+    struct flat_point first = ring_point(ring, ring->first[e]);
+    struct flat_point last = ring_point(ring, edge_end(ring, e));
+    struct flat_point along = direction(first, last);
+    double out_m = by_m + stands_out_m(ring, e, along);
+    room[0] = plus(first, right_of(along), out_m);
+    room[1] = plus(last, right_of(along), out_m);
+    return (struct offset){room, 2, 1, 1, along, along, out_m};
+}
+
+static struct offset offset_of(const struct ring *ring, int e, double by_m,
+                               struct flat_point *room) {
+    size_t begin = ring->first[e], end = edge_end(ring, e);
+    size_t count = offset_edge(ring, e, by_m, room);
+    if (runs_back(ring, e, room, count))
+        return straight_offset(ring, e, by_m, room);
+    return (struct offset){room,
+                           count,
+                           1,
+                           count - 1,
+                           direction(ring_point(ring, begin), ring_point(ring, begin + 1)),
+                           direction(ring_point(ring, end - 1), ring_point(ring, end)),
+                           by_m};
+}
+
+/* ---- corners ----------------------------------------------------------- */
 
 struct corner {
     struct flat_point point[2];
@@ -191,17 +214,11 @@ static struct corner mitre(struct flat_point at, struct flat_point d1, double by
         {plus(tip, d1, -back / dot(d1, spike)), plus(tip, d2, -back / dot(d2, spike))}, 2};
 }
 
-static struct corner corner_between(const struct piece *piece, int e, struct offset *a,
-                                    struct offset *b) {
-    const struct ring *sew = &piece->sew;
-    size_t at = edge_end(sew, e);
-    int next = (e + 1) % EDGE_COUNT;
-    struct flat_point d1 = direction(ring_point(sew, at - 1), ring_point(sew, at));
-    struct flat_point d2 = direction(ring_point(sew, at), ring_point(sew, at + 1));
+static struct corner corner_between(struct flat_point at, struct offset *a, struct offset *b) {
     struct corner corner = {0};
-    if (cross(d1, d2) < 0 && trim(a, b, &corner))
+    if (cross(a->ends, b->begins) < 0 && trim(a, b, &corner))
         return corner;
-    return mitre(ring_point(sew, at), d1, piece->allowance_m[e], d2, piece->allowance_m[next]);
+    return mitre(at, a->ends, a->by_m, b->begins, b->by_m);
 }
 
 /* ---- the cut ring ------------------------------------------------------ */
@@ -214,27 +231,20 @@ static void add_point(struct ring *ring, struct flat_point point) {
     ring->point[ring->count++] = point;
 }
 
-/* Offset every edge into `room`, one after another. */
-static void offset_edges(const struct piece *piece, struct flat_point *room,
-                         struct offset edge[EDGE_COUNT]) {
-    for (int e = 0; e < EDGE_COUNT; e++) {
-        size_t count = offset_edge(&piece->sew, e, piece->allowance_m[e], room);
-        if (runs_back(&piece->sew, e, room, count))
-            count = cut_loops(room, count);
-        edge[e] = (struct offset){room, count, 1, count - 1};
-        room += count;
-    }
-}
-
 /* The offset edges stand in the second half of the cut ring's room while the ring
  * itself grows in the first. */
 void piece_cut_line(struct piece *piece) {
     struct ring *cut = &piece->cut;
     struct offset edge[EDGE_COUNT];
     struct corner corner[EDGE_COUNT]; /* corner[e] ends edge e */
-    offset_edges(piece, cut->point + piece->sew.count + 12, edge);
+    struct flat_point *room = cut->point + piece->sew.count + 12;
+    for (int e = 0; e < EDGE_COUNT; e++) {
+        edge[e] = offset_of(&piece->sew, e, piece->allowance_m[e], room);
+        room += edge[e].count;
+    }
     for (int e = 0; e < EDGE_COUNT; e++)
-        corner[e] = corner_between(piece, e, &edge[e], &edge[(e + 1) % EDGE_COUNT]);
+        corner[e] = corner_between(ring_point(&piece->sew, edge_end(&piece->sew, e)), &edge[e],
+                                   &edge[(e + 1) % EDGE_COUNT]);
     cut->count = 0;
     for (int e = 0; e < EDGE_COUNT; e++) {
         const struct corner *before = &corner[(e + EDGE_COUNT - 1) % EDGE_COUNT];

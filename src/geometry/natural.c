@@ -2,7 +2,7 @@
  *
  * The right-hand side is made of sums, products, one quotient and sin and cos
  * of the slope.  Each has a simple rule for the coefficients of its power
- * series, so every step yields the solution to order 20 at once: few steps, no
+ * series, so every step yields the solution to a high order at once: few steps, no
  * table of constants, and a polynomial to evaluate anywhere between.
  */
 #include "geometry/natural.h"

@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum { SERIES_ORDER = 20, SERIES_STEPS_MOST = 64 };
+enum { SERIES_ORDER = 19, SERIES_STEPS_MOST = 64 };
 
 /* What presses on the cloth, in any consistent units: pressure p0 + b z, cloth
  * weight w per unit area. */

@@ -7,6 +7,13 @@ static double distance(struct flat_point a, struct flat_point b) {
     return hypot(b.x_m - a.x_m, b.y_m - a.y_m);
 }
 
+enum edge ring_edge(const struct ring *ring, size_t point) {
+    enum edge e = EDGE_LEFT;
+    while (e > EDGE_BOTTOM && point < ring->first[e])
+        e--;
+    return e;
+}
+
 struct flat_point piece_corner(const struct piece *piece, enum edge e) {
     return piece->sew.point[piece->sew.first[e]];
 }

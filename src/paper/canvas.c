@@ -66,6 +66,10 @@ static void ink(struct canvas *canvas, double column, double row, char glyph, en
     *cell = (struct cell){glyph, (unsigned char)kind};
 }
 
+/* What lies in the first quarter of a row is drawn at the foot of the row above; the ends
+ * of steep lines, and points, go with it. */
+static const double QUARTER = 0.25;
+
 /* Shallow lines stand at the middle of a cell or at its foot, to the nearest half row. */
 static void ink_across(struct canvas *canvas, double column, double row, enum cell_kind kind) {
     double halves = floor(2 * row + 0.5);
@@ -105,7 +109,8 @@ static void steep_line(struct canvas *canvas, struct canvas_place upper, struct 
                        enum cell_kind kind) {
     double slope = lower.row > upper.row ? (lower.column - upper.column) / (lower.row - upper.row)
                                          : 0; /* columns for each row down */
-    double from = floor(upper.row), to = ceil(lower.row) - 1;
+    double foot = kind == CELL_SOLID ? QUARTER : 0;
+    double from = floor(upper.row - foot), to = ceil(lower.row - foot) - 1;
     if (!clip(&from, &to, (double)canvas->rows))
         return;
     for (double row = from; row <= to; row++) {
@@ -141,7 +146,7 @@ void canvas_polyline(struct canvas *canvas, const struct canvas_place *place, si
 }
 
 void canvas_point(struct canvas *canvas, struct canvas_place place, char glyph) {
-    ink(canvas, place.column, place.row, glyph, CELL_SOLID);
+    ink(canvas, place.column, place.row - QUARTER, glyph, CELL_SOLID);
 }
 
 /* ---- text ------------------------------------------------------------------ */

@@ -10,8 +10,9 @@
 #define ENTRY_WIDTH_M 0.060
 #define ENTRY_HEIGHT_M 0.076
 #define CAPTION_M 0.0145
-#define BORDER_M 0.003
+#define BORDER_M 0.004
 #define LEAST_CELL_M 0.008
+#define ENTRY_MOST_M 0.13
 
 /* ---- how many to a page ------------------------------------------------ */
 
@@ -29,6 +30,19 @@ static void make_room(const struct template_plan *plan, size_t piece, double *wi
     *height_m = fmax(*height_m, size.y_m * scale + CAPTION_M + 2 * BORDER_M);
 }
 
+/* Fewer and larger entries while all templates still go on one page. */
+static void enlarge(struct index_grid *grid, const struct window *page, size_t templates,
+                    double height_over_width) {
+    for (size_t columns = grid->columns - 1; columns > 0; columns--) {
+        double width_m = page->width_m / (double)columns;
+        size_t rows = (templates + columns - 1) / columns;
+        if (width_m > ENTRY_MOST_M || (double)rows * width_m * height_over_width > page->height_m)
+            return;
+        grid->columns = columns;
+        grid->rows = (size_t)floor(page->height_m / (width_m * height_over_width));
+    }
+}
+
 struct index_grid index_grid_of(const struct template_plan *plan) {
     struct window windows[2];
     tile_windows(plan, windows);
@@ -39,6 +53,8 @@ struct index_grid index_grid_of(const struct template_plan *plan) {
         .columns = (size_t)fmax(1, floor(windows[0].width_m / width_m)),
         .rows = (size_t)fmax(1, floor(windows[0].height_m / height_m)),
     };
+    if (!windows[0].roll)
+        enlarge(&grid, &windows[0], plan->envelope->templates, height_m / width_m);
     grid.entry_width_m = windows[0].width_m / (double)grid.columns;
     grid.entry_height_m = windows[0].roll ? fmin(height_m, windows[0].height_m)
                                           : windows[0].height_m / (double)grid.rows;

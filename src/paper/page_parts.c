@@ -99,17 +99,20 @@ struct flow {
 /* The words of one line: as many as fit.  Returns: bytes, blank after it included. */
 static size_t line_of(const char *words, enum face face, double size_m, double width_m,
                       char line[LATIN_MOST]) {
-    size_t taken = 0;
-    line[0] = '\0';
+    size_t taken = 0, length = 0;
+    double used_m = 0;
     for (size_t at = 0; words[at] != '\0';) {
         size_t end = at + strcspn(words + at, " ");
-        char longer[LATIN_MOST];
-        snprintf(longer, sizeof longer, "%.*s", (int)end, words);
-        if (at > 0 && ps_text_width_m(face, size_m, longer) > width_m)
+        size_t from = at > 0 ? at - 1 : 0; /* the blank before the word counts */
+        char word[LATIN_MOST];
+        snprintf(word, sizeof word, "%.*s", (int)(end - from), words + from);
+        used_m += ps_text_width_m(face, size_m, word);
+        if (at > 0 && used_m > width_m)
             break;
-        memcpy(line, longer, sizeof longer);
+        length = end;
         at = taken = words[end] == ' ' ? end + 1 : end;
     }
+    snprintf(line, LATIN_MOST, "%.*s", (int)length, words);
     return taken;
 }
 

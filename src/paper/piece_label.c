@@ -236,7 +236,7 @@ static bool try_cell(const struct piece *piece, struct rect cell, struct rect bo
 static bool place(const struct piece *piece, const struct rect *cell, size_t cells,
                   struct rect text, struct rect box, double size_m, struct piece_label *label) {
     struct flat_point best = {0, 0};
-    double best2 = INFINITY;
+    double best2 = HUGE_VAL;
     bool found = false;
     for (size_t i = 0; i < cells; i++)
         found |= try_cell(piece, cell[i], scaled_to(box, size_m, 0, 0), &best, &best2);

@@ -55,13 +55,6 @@ static struct canvas_place moved_out(const struct drawing *drawing, enum edge e)
     return (struct canvas_place){direction * fmax(0, 2.6 - columns), 0};
 }
 
-static enum edge edge_of_point(const struct ring *ring, size_t i) {
-    enum edge e = EDGE_BOTTOM;
-    while (e + 1 < EDGE_COUNT && i >= ring->first[e + 1])
-        e++;
-    return e;
-}
-
 static struct canvas_place sum(struct canvas_place a, struct canvas_place b) {
     return (struct canvas_place){a.column + b.column, a.row + b.row};
 }
@@ -74,7 +67,7 @@ static bool draw_ring(struct drawing *drawing, const struct ring *ring, enum cel
     for (enum edge e = EDGE_BOTTOM; kind == CELL_DOTTED && e < EDGE_COUNT; e++)
         out[e] = moved_out(drawing, e);
     for (size_t i = 0; i < ring->count; i++) {
-        enum edge e = edge_of_point(ring, i);
+        enum edge e = ring_edge(ring, i);
         place[i] = sum(canvas_place(&drawing->view, ring->point[i]), out[e]);
         if (i == ring->first[e])
             place[i] = sum(place[i], out[(e + EDGE_COUNT - 1) % EDGE_COUNT]);

@@ -109,19 +109,12 @@ void write_stations(const struct envelope *envelope, struct text *into) {
 
 /* ---- outlines ----------------------------------------------------------- */
 
-static enum edge edge_of_point(const struct ring *ring, size_t i) {
-    enum edge edge = EDGE_BOTTOM;
-    while (edge + 1 < EDGE_COUNT && i >= ring->first[edge + 1])
-        edge++;
-    return edge;
-}
-
 static void outline_lines(const struct piece *piece, const struct ring *ring, const char *line,
                           struct text *into) {
     for (size_t i = 0; i < ring->count; i++) {
         text_add(into, "%s\t%s\t%zu\t%s\t%zu\t%s\t%s\t%zu", piece->name, style_name(piece->style),
                  piece->row, side_name(piece->side), piece->count, line,
-                 edge_name(edge_of_point(ring, i)), i);
+                 edge_name(ring_edge(ring, i)), i);
         mm_column(into, ring->point[i].x_m);
         mm_column(into, ring->point[i].y_m);
         text_add(into, "\n");

@@ -5,6 +5,7 @@
 
 #include "paper/page_parts.h"
 #include "paper/piece_label.h"
+#include "paper/sheet_seams.h"
 #include "paper/template_pages.h"
 
 #define MARK_LEAST_M 0.003
@@ -53,116 +54,6 @@ static void clip_to_window(const struct frame *frame, struct text *into) {
     ps_point(into, 0, frame->footer_m);
     ps_point(into, frame->width_m, frame_window_m(frame));
     text_add(into, "rectclip\n");
-}
-
-/* ---- seams between sheets ---------------------------------------------- */
-
-/* A side of a tile where another sheet joins. */
-struct seam {
-    bool upright;        /* the seam's line */
-    bool over;           /* this sheet is trimmed and lies on the other */
-    double at_m;         /* x of an upright seam, y of a lying one, on the frame */
-    double from_m, to_m; /* along the seam, within the window */
-    double outward;      /* +1 or -1: which way the other sheet lies */
-    char letters[8];
-    char other[16]; /* name of the other sheet */
-    size_t number;  /* of the other sheet */
-};
-
-/* Two crosses with the letters beside them on this sheet's side. */
-static void crosses(const struct seam *seam, struct text *into) {
-    double type_m = 0.0032, clear_m = 2.2 * MM;
-    for (int i = 0; i < 2; i++) {
-        double along_m = seam->from_m + (seam->to_m - seam->from_m) * (i == 0 ? 0.22 : 0.78);
-        double x_m = seam->upright ? seam->at_m : along_m,
-               y_m = seam->upright ? along_m : seam->at_m;
-        ps_point(into, x_m, y_m);
-        text_add(into, "cross\n");
-        if (seam->upright)
-            ps_text(into, FACE_BOLD, type_m, seam->outward > 0 ? ANCHOR_RIGHT : ANCHOR_LEFT,
-                    x_m - seam->outward * 1 * MM, y_m + 1 * MM, seam->letters);
-        else
-            ps_text(into, FACE_BOLD, type_m, ANCHOR_LEFT, x_m + 1 * MM,
-                    seam->outward > 0 ? y_m - clear_m - 1 * MM : y_m + 1 * MM, seam->letters);
-    }
-}
-
-/* What to do at the seam, on the part that is cut off or covered, if there is room. */
-static void seam_words(const struct seam *seam, double overlap_m, struct text *into) {
-    char words[96];
-    double from_m = seam->from_m, to_m = seam->to_m;
-    if (seam->upright && seam->outward > 0) /* above the upright bar */
-        from_m = fmin(BAR_FOOT_M + PROOF_BAR_M + 1 * MM, to_m - 15 * MM);
-    double middle_m = (from_m + to_m) / 2, length_m = 0.9 * (to_m - from_m);
-    bool brief = length_m < 0.07;
-    if (seam->over)
-        snprintf(words, sizeof words,
-                 brief ? "trim, lay on %s (%zu)" : "trim along the dots, lay on %s (sheet %zu)",
-                 seam->other, seam->number);
-    else
-        snprintf(words, sizeof words,
-                 brief ? "glue %s (%zu) here"
-                       : "glue side: %s (sheet %zu) goes here, up to the dots",
-                 seam->other, seam->number);
-    double room_m = overlap_m / 2;
-    bool outside = room_m >= 3 * MM;
-    double size_m = ps_fitting_size_m(FACE_PLAIN, TYPE_NOTE_M, length_m, words);
-    /* Baseline of the line of words, away from the seam. */
-    double way = outside ? seam->outward : -seam->outward;
-    double base_m = seam->at_m + way * 1 * MM;
-    if (seam->upright) /* reads upwards: letters stand to the left of their baseline */
-        ps_text(into, FACE_PLAIN, size_m, ANCHOR_UP, way > 0 ? base_m + 0.75 * size_m : base_m,
-                middle_m, words);
-    else
-        ps_text(into, FACE_PLAIN, size_m, ANCHOR_CENTRE, middle_m,
-                way > 0 ? base_m : base_m - 0.75 * size_m, words);
-}
-
-static void draw_seam(const struct seam *seam, double overlap_m, struct text *into) {
-    ps_pen(into, PEN_DOTTED);
-    if (seam->upright)
-        ps_line(into, seam->at_m, seam->from_m, seam->at_m, seam->to_m);
-    else
-        ps_line(into, seam->from_m, seam->at_m, seam->to_m, seam->at_m);
-    crosses(seam, into);
-    seam_words(seam, overlap_m, into);
-}
-
-/* The side of a tile towards the tile `down` rows below and `right` columns to
- * the right.  Returns: false when no sheet joins there. */
-static bool find_seam(const struct template_plan *plan, const struct planned_sheet *sheet, int down,
-                      int right, struct seam *seam) {
-    const struct tiling *tiling = &plan->laying[sheet->piece].tiling;
-    size_t row = sheet->row + (size_t)down, column = sheet->column + (size_t)right;
-    size_t number = tile_sheet_number(plan, sheet->piece, row, column);
-    if (number == 0)
-        return false;
-    const struct frame *frame = &sheet->frame;
-    double half_m = tiling->window.overlap_m / 2, foot_m = frame->footer_m;
-    double high_m = tiling->window.height_m, wide_m = tiling->window.width_m;
-    *seam = (struct seam){.upright = right != 0,
-                          .over = down < 0 || right<0, .outward = right> 0 || down < 0 ? 1 : -1,
-                          .number = number};
-    seam->from_m = seam->upright ? foot_m : 0;
-    seam->to_m = seam->upright ? foot_m + high_m : wide_m;
-    double nearest_m = seam->upright ? 0 : foot_m,
-           farthest_m = seam->upright ? wide_m : foot_m + high_m;
-    seam->at_m = seam->outward > 0 ? farthest_m - half_m : nearest_m + half_m;
-    pair_letters(tiling, down < 0 ? row : sheet->row, right < 0 ? column : sheet->column, down != 0,
-                 seam->letters);
-    tile_name(tiling, row, column, seam->other);
-    return true;
-}
-
-static void draw_seams(const struct template_plan *plan, const struct planned_sheet *sheet,
-                       struct text *into) {
-    static const int way[][2] = {{0, -1}, {0, 1}, {-1, 0}, {1, 0}}; /* left, right, above, below */
-    double overlap_m = plan->laying[sheet->piece].tiling.window.overlap_m;
-    for (size_t i = 0; i < COUNT_OF(way); i++) {
-        struct seam seam;
-        if (find_seam(plan, sheet, way[i][0], way[i][1], &seam))
-            draw_seam(&seam, overlap_m, into);
-    }
 }
 
 /* ---- the footer -------------------------------------------------------- */
@@ -247,7 +138,7 @@ void tile_page_write(const struct template_plan *plan, size_t number, struct tex
     clip_to_window(&sheet->frame, into);
     show_piece(plan, sheet->piece, tiling->turned, -window.x0_m,
                sheet->frame.footer_m - window.y0_m, into);
-    draw_seams(plan, sheet, into);
+    sheet_seams_write(plan, sheet, into);
     text_add(into, "grestore\n");
     snprintf(title, sizeof title, "%s   %s", piece->name,
              tile_name(tiling, sheet->row, sheet->column, name));

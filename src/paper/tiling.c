@@ -54,7 +54,14 @@ static bool narrow(double at, double d, double least, double most, double *from,
     return *from <= *to;
 }
 
+/* Most segments lie wholly to one side, which is quickly seen. */
+static bool beside(double a, double b, double least, double most) {
+    return (a < least && b < least) || (a > most && b > most);
+}
+
 static bool segment_meets(struct flat_point a, struct flat_point b, struct rect rect) {
+    if (beside(a.x_m, b.x_m, rect.x0_m, rect.x1_m) || beside(a.y_m, b.y_m, rect.y0_m, rect.y1_m))
+        return false;
     double from = 0, to = 1;
     return narrow(a.x_m, b.x_m - a.x_m, rect.x0_m, rect.x1_m, &from, &to) &&
            narrow(a.y_m, b.y_m - a.y_m, rect.y0_m, rect.y1_m, &from, &to);

@@ -176,7 +176,7 @@ static void thinned_curves_stay_within_a_fiftieth_of_a_millimetre(void **state) 
     assert_true(corners < 400); /* it was worth it */
     corner[corners] = corner[0];
     for (size_t i = 0; i < ring.count; i++) {
-        double nearest_m = INFINITY;
+        double nearest_m = HUGE_VAL;
         for (size_t j = 0; j < corners; j++)
             nearest_m = fmin(nearest_m, distance_from(point[i], corner[j], corner[j + 1]));
         assert_true(nearest_m <= 0.0000205); /* and the rounding of the numbers */

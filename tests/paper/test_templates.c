@@ -2,6 +2,7 @@
 #include <ctype.h>
 #include <math.h>
 
+#include "paper/piece_label.h"
 #include "paper/template_plan.h"
 #include "paper/ghostscript.h"
 
@@ -171,14 +172,16 @@ static void expect_words(const char *text, const char *words) {
     fail();
 }
 
+static const char design_name[] = "Gr\xC3\xB6\xC3\x9F"
+                                  "e (a\\b) 5";
+
 static void labels_say_what_to_cut_and_how_edges_join(void **state) {
     (void)state;
     struct job job;
     print_design(&job, mixed);
     char *text = shell("gs -q -dSAFER -dBATCH -dNOPAUSE -sDEVICE=txtwrite -sOutputFile=- %s 2>&1",
                        keep(&job.ps));
-    static const char *const words[] = {"Gr\xC3\xB6\xC3\x9F"
-                                        "e (a\\b) 5",
+    static const char *const words[] = {design_name,
                                         "F03",
                                         "H03L",
                                         "H03R",
@@ -211,6 +214,57 @@ static void labels_say_what_to_cut_and_how_edges_join(void **state) {
     for (size_t i = 0; i < job.envelope->templates; i++)
         expect_words(text, job.envelope->piece[i].name);
     free(text);
+    tear_down(&job);
+}
+
+/* A label is inside the sew line, and not cut by a seam between sheets. */
+static void labels_lie_inside_their_piece_and_on_one_sheet(void **state) {
+    (void)state;
+    static const char *const sheets[] = {"A4", "A6", "Tabloid", "roll 36in"};
+    for (size_t s = 0; s < 2 * COUNT_OF(sheets); s++) {
+        struct job job;
+        struct template_plan plan;
+        set_up(&job, mixed);
+        strcpy(job.design.paper.sheet, sheets[s / 2]);
+        job.design.cloth.warp = s % 2 == 0 ? WARP_ACROSS : WARP_UP;
+        assert_int_equal(template_plan_make(&job.design, job.envelope, &plan, &job.messages), 0);
+        for (size_t i = 0; i < job.envelope->templates; i++) {
+            const struct piece *piece = &job.envelope->piece[i];
+            const struct tiling *tiling = &plan.laying[i].tiling;
+            struct piece_label label;
+            piece_label_make(&plan, i, &label);
+            assert_true(ring_holds(&piece->sew, label.box));
+            assert_string_equal(label.line[0], piece->name);
+            bool whole = false;
+            for (size_t row = 0; row < tiling->rows; row++)
+                for (size_t column = 0; column < tiling->columns; column++) {
+                    struct rect cell =
+                        rect_on_piece(piece, tiling->turned, tile_cell(tiling, row, column));
+                    whole = whole || (label.box.x0_m > cell.x0_m && label.box.x1_m < cell.x1_m &&
+                                      label.box.y0_m > cell.y0_m && label.box.y1_m < cell.y1_m);
+                }
+            assert_true(whole);
+        }
+        template_plan_free(&plan);
+        tear_down(&job);
+    }
+}
+
+static void small_pieces_carry_short_labels(void **state) {
+    (void)state;
+    struct job job;
+    struct template_plan plan;
+    struct piece_label label;
+    set_up(
+        &job,
+        "format = 1; size: { volume = 0.03; }; rows: { count = 4; };"
+        "outline: { weight_from = \"none\"; mouth_diameter = 0.08; crown_diameter = 0.06; };"
+        "seams: { tape_width = 0.004; row_width = 0.004; mouth_hem = 0.01; crown_hem = 0.01; };");
+    assert_int_equal(template_plan_make(&job.design, job.envelope, &plan, &job.messages), 0);
+    piece_label_make(&plan, 0, &label);
+    assert_true(label.lines < 4);
+    assert_true(ring_holds(&job.envelope->piece[0].sew, label.box));
+    template_plan_free(&plan);
     tear_down(&job);
 }
 
@@ -526,6 +580,8 @@ int main(void) {
         cmocka_unit_test(the_starter_on_a4_takes_at_most_4_kilobytes_a_page),
         cmocka_unit_test(no_name_can_break_out_of_its_string),
         cmocka_unit_test(labels_say_what_to_cut_and_how_edges_join),
+        cmocka_unit_test(labels_lie_inside_their_piece_and_on_one_sheet),
+        cmocka_unit_test(small_pieces_carry_short_labels),
         cmocka_unit_test(both_sheets_at_a_seam_name_each_other),
         cmocka_unit_test(no_page_is_blank_and_all_ink_is_inside_the_margins),
         cmocka_unit_test(a_correction_leaves_all_ink_inside_the_margins),
