@@ -1,4 +1,5 @@
 # make                build/gorewright
+# make first-balloon  the starter design, its sheets and its templates, in a folder
 # make check          build and run the tests
 # make bench          counted instructions, memory and sizes, each with its limit
 # make asan           the tests again, with the address and undefined-behaviour sanitizers
@@ -48,6 +49,19 @@ $(BUILD)/tests/%.o: tests/%.c
 
 $(BUILD)/tests/%: $(BUILD)/tests/%.o $(BUILD)/tests/support.o $(OBJECTS)
 	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS) $(TEST_LIBS)
+
+# ---- a first balloon -----------------------------------------------------------
+
+FIRST := first-balloon
+first-balloon: all
+	mkdir -p $(FIRST)
+	$(BUILD)/gorewright starter -o $(FIRST)/design.cfg
+	$(BUILD)/gorewright sheets -o $(FIRST)/sheets.txt $(FIRST)/design.cfg
+	$(BUILD)/gorewright templates -o $(FIRST)/templates.ps $(FIRST)/design.cfg
+	@$(BUILD)/gorewright check $(FIRST)/design.cfg
+	@echo
+	@echo "Read $(FIRST)/sheets.txt, look at $(FIRST)/templates.ps in a document viewer,"
+	@echo "change $(FIRST)/design.cfg in any editor: all three are yours."
 
 # ---- tests -------------------------------------------------------------------
 
@@ -111,5 +125,5 @@ clean:
 
 -include $(shell find $(BUILD) -name '*.d' 2>/dev/null)
 
-.PHONY: all tests check bench asan valgrind coverage lint install uninstall clean
+.PHONY: all first-balloon tests check bench asan valgrind coverage lint install uninstall clean
 .SECONDARY:

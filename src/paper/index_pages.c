@@ -68,6 +68,11 @@ double index_window_m(const struct index_grid *grid, size_t count) {
 
 /* ---- one entry --------------------------------------------------------- */
 
+/* Tiled pieces are shown as they lie on their sheets, the others upright. */
+static bool shown_turned(const struct template_plan *plan, size_t piece) {
+    return !plan->laying[piece].shared && plan->laying[piece].tiling.turned;
+}
+
 struct entry {
     const struct template_plan *plan;
     size_t piece;
@@ -93,7 +98,7 @@ static void caption(const struct entry *entry, struct text *into) {
         snprintf(words[3], sizeof words[3], "sheets %zu to %zu: %zu across, %zu up",
                  laying->first_sheet, laying->last_sheet, laying->tiling.columns,
                  laying->tiling.rows);
-    double y_m = entry->box.top_m, width_m = entry->box.width_m - 5 * MM;
+    double y_m = entry->box.top_m, width_m = entry->box.width_m - 8 * MM;
     for (size_t i = 0; i < COUNT_OF(words); i++) {
         enum face face = i == 0 ? FACE_BOLD : FACE_PLAIN;
         double size_m = i == 0 ? TYPE_TITLE_M : TYPE_NOTE_M;
@@ -105,12 +110,11 @@ static void caption(const struct entry *entry, struct text *into) {
 
 /* The cut line, small. */
 static void outline(const struct entry *entry, struct text *into) {
-    const struct tiling *tiling = &entry->plan->laying[entry->piece].tiling;
-    struct flat_point origin =
-        laid_origin(&entry->plan->envelope->piece[entry->piece], tiling->turned);
+    bool turned = shown_turned(entry->plan, entry->piece);
+    struct flat_point origin = laid_origin(&entry->plan->envelope->piece[entry->piece], turned);
     text_add(into, "gsave ");
     ps_point(into, entry->x_m + origin.x_m * entry->scale, entry->y_m + origin.y_m * entry->scale);
-    text_add(into, "translate%s ", tiling->turned ? " 90 rotate" : "");
+    text_add(into, "translate%s ", turned ? " 90 rotate" : "");
     ps_ratio(into, entry->scale);
     text_add(into, "dup scale [] 0 setdash ");
     ps_ratio(into, 0.7 / entry->scale);
@@ -174,13 +178,12 @@ static void sheet_grid(const struct entry *entry, struct text *into) {
 
 /* An arrow that shows which way the crown is. */
 static void way_up(const struct entry *entry, struct text *into) {
-    const struct tiling *tiling = &entry->plan->laying[entry->piece].tiling;
     double x_m = entry->box.x_m + entry->box.width_m - 2 * MM;
     double y_m = entry->box.top_m - 9 * MM;
     ps_pen(into, PEN_MARK);
     text_add(into, "gsave ");
     ps_point(into, x_m, y_m);
-    text_add(into, "translate%s ", tiling->turned ? " 90 rotate" : "");
+    text_add(into, "translate%s ", shown_turned(entry->plan, entry->piece) ? " 90 rotate" : "");
     ps_line(into, 0, -2.5 * MM, 0, 2.5 * MM);
     ps_point(into, 0, 2.5 * MM);
     text_add(into, "90 head grestore\n");
@@ -189,7 +192,7 @@ static void way_up(const struct entry *entry, struct text *into) {
 /* The box that the sheets of a template cover, in laid coordinates. */
 static struct rect covered(const struct template_plan *plan, size_t piece) {
     const struct tiling *tiling = &plan->laying[piece].tiling;
-    struct flat_point size = laid_size(&plan->envelope->piece[piece], tiling->turned);
+    struct flat_point size = laid_size(&plan->envelope->piece[piece], shown_turned(plan, piece));
     if (plan->laying[piece].shared)
         return (struct rect){0, 0, size.x_m, size.y_m};
     struct rect last = tile_cell(tiling, 0, tiling->columns - 1);

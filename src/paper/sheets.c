@@ -129,6 +129,8 @@ int write_sheets(const struct design *design, const struct envelope *envelope, c
     bool first = true;
     if (piece == NULL) {
         sheet_front(design, envelope, into);
+        text_add(into, "\f");
+        sheet_envelope(design, envelope, into);
         first = false;
     }
     size_t found = 0;

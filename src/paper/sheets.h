@@ -16,6 +16,10 @@ struct sheet {
 /* The pages before the pieces: what is in the set, how to mark, cautions. */
 void sheet_front(const struct design *design, const struct envelope *envelope, struct text *into);
 
+/* A page that shows the whole: side view, and a table to check the sewn envelope by. */
+void sheet_envelope(const struct design *design, const struct envelope *envelope,
+                    struct text *into);
+
 /* The piece drawn to scale with its dimensions on it. */
 void sheet_drawing(const struct sheet *sheet, struct text *into);
 

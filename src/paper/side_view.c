@@ -66,7 +66,8 @@ static void label(const struct side_view *side, const struct design *design, dou
     double half_m = 0.5 * side->envelope->built.max_diameter_m;
     struct canvas_place edge = canvas_place(&side->view, (struct flat_point){half_m, 0});
     snprintf(string, sizeof string, "%-7s%s", name, format_length(design, length_m, length));
-    canvas_text(side->canvas, (long)edge.column + 3, (long)row, string, ROOM_BLANK);
+    /* The mouth lies on the lower border of its row of cells. */
+    canvas_text(side->canvas, (long)edge.column + 3, (long)fmax(row - 0.01, 0), string, ROOM_BLANK);
 }
 
 static size_t widest_station(const struct envelope *envelope) {

@@ -1,0 +1,115 @@
+/* The envelope drawn from the side: true proportions, dimensions whole, any size of box. */
+#include "support.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "gorewright/paper.h"
+#include "paper/side_view.h"
+
+struct drawing {
+    struct design design;
+    struct envelope *envelope;
+    struct canvas canvas;
+    struct text text;
+};
+
+static struct drawing draw(int kind, size_t columns, size_t rows) {
+    struct drawing drawing = {.canvas = {columns, rows, NULL}};
+    struct diagnostics messages = {0};
+    design_starter(&drawing.design);
+    drawing.design.outline.kind = kind;
+    drawing.envelope = envelope_build(&drawing.design, &messages);
+    assert_non_null(drawing.envelope);
+    drawing.canvas.cell = malloc(columns * rows * sizeof *drawing.canvas.cell);
+    assert_non_null(drawing.canvas.cell);
+    canvas_clear(&drawing.canvas);
+    draw_side_view(&drawing.design, drawing.envelope, &drawing.canvas,
+                   (struct canvas_box){0, 0, (double)columns, (double)rows});
+    canvas_write(&drawing.canvas, &drawing.text);
+    diagnostics_free(&messages);
+    return drawing;
+}
+
+static void drawing_free(struct drawing *drawing) {
+    envelope_free(drawing->envelope);
+    free(drawing->canvas.cell);
+    text_free(&drawing->text);
+}
+
+/* Columns and rows that solid lines take. */
+static void solid_extent(const struct canvas *canvas, double *columns, double *rows) {
+    long left = (long)canvas->columns, right = -1, top = (long)canvas->rows, foot = -1;
+    for (long row = 0; row < (long)canvas->rows; row++)
+        for (long column = 0; column < (long)canvas->columns; column++)
+            if (canvas_cell(canvas, column, row).kind == CELL_SOLID) {
+                left = column < left ? column : left;
+                right = column > right ? column : right;
+                top = row < top ? row : top;
+                foot = row > foot ? row : foot;
+            }
+    *columns = (double)(right - left + 1);
+    *rows = (double)(foot - top + 1);
+}
+
+static void proportions_are_true_in_any_box(void **state) {
+    (void)state;
+    for (int kind = OUTLINE_NATURAL; kind <= OUTLINE_BALL_AND_CONE; kind++)
+        for (size_t rows = 12; rows <= 60; rows += 6) {
+            struct drawing drawing = draw(kind, 3 * rows + 20, rows);
+            const struct built *built = &drawing.envelope->built;
+            double columns, tall;
+            solid_extent(&drawing.canvas, &columns, &tall);
+            /* Each extent is known to about a cell at either end. */
+            double ratio = built->height_m / built->max_diameter_m;
+            assert_close(2 * tall / columns, ratio, 0, 2 / tall + 2 / columns);
+            assert_true(tall >= (double)rows - 2 || columns >= 3 * (double)rows - 2);
+            drawing_free(&drawing);
+        }
+}
+
+static void every_dimension_stands_beside_the_drawing(void **state) {
+    (void)state;
+    for (size_t rows = 10; rows <= 60; rows++)
+        for (size_t columns = 36; columns <= 200; columns += 41) {
+            struct drawing drawing = draw(OUTLINE_NATURAL, columns, rows);
+            assert_non_null(strstr(drawing.text.bytes, "crown  500.0"));
+            assert_non_null(strstr(drawing.text.bytes, "widest 3058.0"));
+            assert_non_null(strstr(drawing.text.bytes, "height 2667.0"));
+            assert_non_null(strstr(drawing.text.bytes, "mouth  600.0"));
+            drawing_free(&drawing);
+        }
+}
+
+static void the_smallest_boxes_are_safe(void **state) {
+    (void)state;
+    for (size_t rows = 1; rows <= 12; rows++)
+        for (size_t columns = 1; columns <= 40; columns++) {
+            struct drawing drawing = draw(OUTLINE_NATURAL, columns, rows);
+            assert_false(drawing.text.failed);
+            drawing_free(&drawing);
+        }
+}
+
+static void left_and_right_are_alike(void **state) {
+    (void)state;
+    struct drawing drawing = draw(OUTLINE_NATURAL, 100, 30);
+    struct flat_point left = side_view_corner(drawing.envelope, 11, 4);
+    struct flat_point right = side_view_corner(drawing.envelope, 3, 4);
+    assert_close(left.x_m, -side_view_corner(drawing.envelope, 4, 4).x_m, 1e-12, 0);
+    assert_close(right.x_m, drawing.envelope->station[4].r_m * sin(7 * PI / 16), 1e-12, 0);
+    assert_true(side_view_faces(drawing.envelope, 3));
+    assert_false(side_view_faces(drawing.envelope, 4));
+    drawing_free(&drawing);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(proportions_are_true_in_any_box),
+        cmocka_unit_test(every_dimension_stands_beside_the_drawing),
+        cmocka_unit_test(the_smallest_boxes_are_safe),
+        cmocka_unit_test(left_and_right_are_alike),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL) != 0;
+}
