@@ -12,13 +12,6 @@
  * Returns: 0, or -1 with errors among the messages of the job. */
 typedef int writer(struct job *job, struct text *out, struct text *note);
 
-static void say(const struct text *complaint) {
-    struct text line = {0};
-    text_add(&line, "gorewright: %s\n", complaint->bytes);
-    output_messages(&line);
-    text_free(&line);
-}
-
 static void say_written(const char *path, const struct text *note) {
     struct text line = {0};
     if (isatty(STDERR_FILENO)) {
@@ -43,7 +36,7 @@ static int put_out(const struct request *request, const struct text *out, const 
         wrong = output_standard(out, &complaint);
     }
     if (complaint.length > 0)
-        say(&complaint);
+        output_complaint(&complaint);
     else if (wrong == 0 && to_file)
         say_written(path, note);
     text_free(&complaint);

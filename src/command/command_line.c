@@ -8,21 +8,19 @@
 static int usage_error(const struct request *request, const struct text *complaint) {
     struct text line = {0};
     const struct command_entry *command = request->command;
-    text_add(&line, "gorewright: %s\nSee 'gorewright %s%s--help'.\n", complaint->bytes,
-             command != NULL ? command->name : "", command != NULL ? " " : "");
+    output_complaint(complaint);
+    text_add(&line, "See 'gorewright %s%s--help'.\n", command != NULL ? command->name : "",
+             command != NULL ? " " : "");
     output_messages(&line);
     text_free(&line);
     return EXIT_USAGE;
 }
 
 static int tell(struct text *text) {
-    struct text complaint = {0}, line = {0};
+    struct text complaint = {0};
     int wrong = output_standard(text, &complaint);
-    if (complaint.length > 0) {
-        text_add(&line, "gorewright: %s\n", complaint.bytes);
-        output_messages(&line);
-    }
-    text_free(&line);
+    if (complaint.length > 0)
+        output_complaint(&complaint);
     text_free(&complaint);
     text_free(text);
     return wrong == 0 ? EXIT_FINE : EXIT_ERRORS;

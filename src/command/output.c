@@ -84,6 +84,14 @@ void output_messages(const struct text *text) {
         (void)write_some(STDERR_FILENO, text->bytes, text->length);
 }
 
+void output_complaint(const struct text *complaint) {
+    struct text line = {0};
+    text_add(&line, "gorewright: %s\n",
+             complaint->bytes != NULL ? complaint->bytes : "not enough memory");
+    output_messages(&line);
+    text_free(&line);
+}
+
 /* ---- a file ------------------------------------------------------------ */
 
 struct target {

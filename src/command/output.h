@@ -15,6 +15,9 @@ int output_standard(const struct text *text, struct text *complaint);
 /* Write to standard error, as well as can be. */
 void output_messages(const struct text *text);
 
+/* Write "gorewright: " and the complaint to standard error. */
+void output_complaint(const struct text *complaint);
+
 /* Write the file `path`: beside it under another name first, then in its place.
  * A link is followed; an existing file keeps its mode.  Refused: a folder, a device,
  * and the design file `design_path` itself (NULL: none).

@@ -114,21 +114,24 @@ static int set_measured(const char *value, struct design *design, struct text *c
     return 0;
 }
 
+/* Each option with what sets its value, and the keys or codes of messages that speak of it. */
 static const struct override {
     enum option option;
     int (*set)(const char *value, struct design *design, struct text *complaint);
-    const char *keys[3];
+    const char *about[3];
 } override_table[] = {
     {OPTION_PAPER, set_paper, {"paper.sheet", NULL}},
     {OPTION_UNITS, set_units, {"paper.units", NULL}},
     {OPTION_MEASURED, set_measured, {"paper.measured_across", "paper.measured_up", NULL}},
+    {OPTION_PIECE, NULL, {"no-such-piece", NULL}},
+    {OPTION_SHEET, NULL, {"no-such-sheet", NULL}},
 };
 
 int overrides_apply(const struct request *request, struct design *design, struct text *complaint) {
     for (size_t i = 0; i < COUNT_OF(override_table); i++) {
         const struct override *override = &override_table[i];
         const char *value = request->value[override->option];
-        if (value != NULL && override->set(value, design, complaint) != 0)
+        if (value != NULL && override->set != NULL && override->set(value, design, complaint) != 0)
             return -1;
     }
     return 0;
@@ -143,17 +146,21 @@ static void name_option(enum option option, struct diagnostic *message) {
         memcpy(message->file, where, sizeof where);
 }
 
+static bool speaks_of(const struct diagnostic *message, const struct override *override) {
+    for (const char *const *about = override->about; *about != NULL; about++)
+        if (strcmp(message->key, *about) == 0 || strcmp(message->code, *about) == 0)
+            return true;
+    return false;
+}
+
 void overrides_locate(const struct request *request, struct diagnostics *messages) {
-    for (size_t i = 0; i < messages->count; i++) {
-        struct diagnostic *message = &messages->item[i];
+    for (size_t i = 0; i < messages->count; i++)
         for (size_t j = 0; j < COUNT_OF(override_table); j++) {
             const struct override *override = &override_table[j];
-            for (size_t k = 0; override->keys[k] != NULL && message->file == NULL; k++)
-                if (request->value[override->option] != NULL &&
-                    strcmp(message->key, override->keys[k]) == 0)
-                    name_option(override->option, message);
+            if (request->value[override->option] != NULL && messages->item[i].file == NULL &&
+                speaks_of(&messages->item[i], override))
+                name_option(override->option, &messages->item[i]);
         }
-    }
 }
 
 int sheet_wanted(const struct request *request, size_t *sheet, struct text *complaint) {

@@ -9,7 +9,7 @@
  * Returns: 0, or -1 with `complaint` naming the option. */
 int overrides_apply(const struct request *request, struct design *design, struct text *complaint);
 
-/* Let each message about an overridden key name the option instead of the file. */
+/* Let each message about what an option set or asked for name the option, not the file. */
 void overrides_locate(const struct request *request, struct diagnostics *messages);
 
 /* The number given with --sheet.  Returns: 0 with *sheet (0: all), or -1. */

@@ -1,3 +1,4 @@
+/* quadrature.c - nodes and weights to 18 places. */
 #include "geometry/quadrature.h"
 
 const double gauss_node[GAUSS_POINTS] = {

@@ -1,3 +1,4 @@
+/* root.c - the secant rule in a shrinking bracket. */
 #include "geometry/root.h"
 
 #include <math.h>

@@ -206,16 +206,15 @@ static void an_option_the_design_cannot_have_is_an_error_that_names_it(void **st
     const struct {
         const char *arguments, *says;
     } cases[] = {
-        {"templates --piece F99", "F99"},
-        {"sheets --piece H03L", "H03L"},
-        {"templates --sheet 999999", "999999"},
-        {"templates --measured 100x100", "--measured"},
+        {"templates --piece F99", "command line: error: --piece: "},
+        {"sheets --piece H03L", "command line: error: --piece: "},
+        {"templates --sheet 999999", "command line: error: --sheet: "},
+        {"templates --measured 100x100", "command line: error: --measured: "},
     };
     for (size_t i = 0; i < COUNT_OF(cases); i++) {
         struct outcome outcome = run("$GW %s %s", cases[i].arguments, starter());
         assert_int_equal(outcome.status, 1);
         assert_int_equal(outcome.out_length, 0);
-        assert_says(outcome.err, ": error: ");
         assert_says(outcome.err, cases[i].says);
         outcome_free(&outcome);
     }
