@@ -53,12 +53,14 @@ static void write_stations_table(const struct design *design, const struct envel
 
 void sheet_envelope(const struct design *design, const struct envelope *envelope,
                     struct text *into) {
-    char name[TEXT_MOST];
-    text_add(into, "SHEETS FOR %s, the whole envelope\n\n", plain_text(design->name, name));
+    char name[TEXT_MOST], words[128];
+    text_add(into, "SHEETS FOR %s\nThe whole envelope\n\n", plain_text(design->name, name));
     write_drawing(design, envelope, into);
-    text_add(into,
-             "Seen from the side, in %s: tapes and row seams; gore 1 in front, gore 2 to its "
-             "right.\n\n",
-             length_unit(design));
+    snprintf(
+        words, sizeof words,
+        "Seen from the side, in %s: tapes and row seams; gore 1 in front, gore 2 to its right.",
+        length_unit(design));
+    flow_text(into, words, 0, 0);
+    text_add(into, "\n");
     write_stations_table(design, envelope, into);
 }
