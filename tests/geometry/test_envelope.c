@@ -210,7 +210,7 @@ static void no_bulge(struct design *design) {
 
 static struct envelope *in_style(struct design design, enum style style) {
     struct diagnostics messages = {0};
-    design.gores.style = style;
+    design.gores.style = (int)style;
     struct envelope *envelope = envelope_build(&design, &messages);
     diagnostics_free(&messages);
     return envelope;
