@@ -78,7 +78,8 @@ struct piece {
     size_t row;   /* from 1 at the mouth */
     size_t count; /* how many to cut: one for each gore of that style */
     struct ring sew, cut;
-    bool two_points[EDGE_COUNT]; /* cut corner where edge e begins: cut back or stepped */
+    bool
+        two_points[EDGE_COUNT]; /* cut corner where edge e begins: cut back, stepped, or at a hem */
     enum join_kind join[EDGE_COUNT];
     double allowance_m[EDGE_COUNT];
     double length_m[EDGE_COUNT]; /* along the sew line, exact */

@@ -180,20 +180,19 @@ static void rule_size_by(const struct checking *c) {
                  parameter_word("outline.kind", d->outline.kind));
 }
 
+/* A size that is stated but does not govern: said when the builder changed it, or when the
+ * size that governs is not stated at all. */
 static void rule_size_stated(const struct checking *c) {
-    char names[128], number[32];
-    const char *last = "";
     int by = c->design->size.by;
-    if (!is_stated(c, "size.by") || is_wrong(c, "size.by") || by == SIZE_TABLE ||
-        is_stated(c, size_keys[by]) || stated_sizes(c, names, &last) == 0)
+    if (!is_stated(c, "size.by") || is_wrong(c, "size.by"))
         return;
-    size_t count;
-    const struct parameter *p = &parameters(&count)[parameter_find(size_keys[by])];
-    diagnose(c->messages, SEVERITY_WARNING, "not-used", last,
-             "not used, for size.by is \"%s\" and %s is not stated, so it is %s %s; state %s, or "
-             "change size.by",
-             parameter_word("size.by", by), p->key, plain_number(p->usual, number), p->unit,
-             p->key);
+    bool governed = by == SIZE_TABLE || is_stated(c, size_keys[by]);
+    for (int i = 0; i < (int)COUNT_OF(size_keys); i++)
+        if (i != by && (is_changed(c, size_keys[i]) || (!governed && is_stated(c, size_keys[i]))))
+            diagnose(c->messages, SEVERITY_WARNING, "not-used", size_keys[i],
+                     "not used, for size.by is \"%s\"; write size.by = \"%s\" for this one to "
+                     "count, or take it out",
+                     parameter_word("size.by", by), parameter_word("size.by", i));
 }
 
 /* ---- lists and their counts ---------------------------------------------- */
@@ -321,6 +320,19 @@ static bool not_given(const struct design *d) {
 static bool mixed(const struct design *d) {
     return d->gores.mix.count > 0;
 }
+static bool has_style(const struct design *d, int style) {
+    size_t count = d->gores.mix.count < GORES_MOST ? d->gores.mix.count : GORES_MOST;
+    for (size_t i = 0; i < count; i++)
+        if (d->gores.mix.value[i] == style)
+            return true;
+    return count == 0 && d->gores.style == style;
+}
+static bool all_faceted(const struct design *d) {
+    return !has_style(d, HALF_GORE) && !has_style(d, BILLOWED);
+}
+static bool no_half_gore(const struct design *d) {
+    return !has_style(d, HALF_GORE);
+}
 static bool bulge_by_station(const struct design *d) {
     return d->bulge.stations.count > 0;
 }
@@ -353,6 +365,16 @@ static const struct {
      "not used, for bulge.stations gives the bulge; take one of the two out"},
     {"bulge.ease_rows", bulge_by_station,
      "not used, for bulge.stations gives the bulge; take one of the two out"},
+    {"bulge.depth", all_faceted,
+     "not used, for all gores are faceted; choose another style, or take this out"},
+    {"bulge.ease_rows", all_faceted,
+     "not used, for all gores are faceted; choose another style, or take this out"},
+    {"bulge.stations", all_faceted,
+     "not used, for all gores are faceted; choose another style, or take this out"},
+    {"seams.ridge", no_half_gore,
+     "not used, for no gore is built in halves; choose half-gores, or take this out"},
+    {"seams.ridge_width", no_half_gore,
+     "not used, for no gore is built in halves; choose half-gores, or take this out"},
 };
 
 static void rule_unused(const struct checking *c) {

@@ -214,8 +214,42 @@ static struct corner mitre(struct flat_point at, struct flat_point d1, double by
         {plus(tip, d1, -back / dot(d1, spike)), plus(tip, d2, -back / dot(d2, spike))}, 2};
 }
 
-static struct corner corner_between(struct flat_point at, struct offset *a, struct offset *b) {
-    struct corner corner = {0};
+/* Beyond a hem's fold the side runs on as in a mirror, so that the hem, turned in, lies
+ * flat on the cloth beside it (common practice, no source).
+ * Given: the corner, the fold's direction, the hem's depth, the side's direction away
+ * from the fold into the piece, and a point of its cut line.
+ * Returns: false where the side runs too nearly along the fold for that. */
+static bool flare(struct flat_point at, struct flat_point fold, double depth_m,
+                  struct flat_point inwards, struct flat_point foot, struct flat_point *on_fold,
+                  struct flat_point *tip) {
+    struct flat_point outward = right_of(fold);
+    double steep = -dot(inwards, outward);
+    if (steep < 0.5 || depth_m <= 0)
+        return false;
+    *on_fold = plus(foot, inwards, dot(minus(foot, at), outward) / steep);
+    struct flat_point mirrored = plus(inwards, outward, 2 * steep);
+    *tip = plus(*on_fold, mirrored, depth_m / steep);
+    return true;
+}
+
+static bool is_hem(enum join_kind join) {
+    return join == HEM_MOUTH || join == HEM_CROWN;
+}
+
+/* The corner that ends edge `e`, between offset edges a and b. */
+static struct corner corner_between(const struct piece *piece, int e, struct offset *a,
+                                    struct offset *b) {
+    struct corner corner = {.count = 2};
+    struct flat_point at = ring_point(&piece->sew, edge_end(&piece->sew, e));
+    struct flat_point *point = corner.point, back = {-a->ends.x_m, -a->ends.y_m};
+    if (is_hem(piece->join[(e + 1) % EDGE_COUNT]) &&
+        flare(at, b->begins, b->by_m, back, plus(at, right_of(a->ends), a->by_m), &point[0],
+              &point[1]))
+        return corner;
+    if (is_hem(piece->join[e]) &&
+        flare(at, a->ends, a->by_m, b->begins, plus(at, right_of(b->begins), b->by_m), &point[1],
+              &point[0]))
+        return corner;
     if (cross(a->ends, b->begins) < 0 && trim(a, b, &corner))
         return corner;
     return mitre(at, a->ends, a->by_m, b->begins, b->by_m);
@@ -243,8 +277,7 @@ void piece_cut_line(struct piece *piece) {
         room += edge[e].count;
     }
     for (int e = 0; e < EDGE_COUNT; e++)
-        corner[e] = corner_between(ring_point(&piece->sew, edge_end(&piece->sew, e)), &edge[e],
-                                   &edge[(e + 1) % EDGE_COUNT]);
+        corner[e] = corner_between(piece, e, &edge[e], &edge[(e + 1) % EDGE_COUNT]);
     cut->count = 0;
     for (int e = 0; e < EDGE_COUNT; e++) {
         const struct corner *before = &corner[(e + EDGE_COUNT - 1) % EDGE_COUNT];

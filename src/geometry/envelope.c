@@ -136,6 +136,26 @@ static void warn_of_rows(const struct design *design, const struct envelope *env
                  most_m);
 }
 
+/* Half and a fifth: common practice, no source. */
+static void warn_of_sizes(const struct envelope *envelope, struct diagnostics *messages) {
+    const struct built *built = &envelope->built;
+    if (built->mouth_diameter_m > 0.5 * built->max_diameter_m)
+        diagnose(messages, SEVERITY_WARNING, "wide-mouth", "outline.mouth_diameter",
+                 "the mouth, %.3f m, is more than half as wide as the body, %.3f m: hot air spills "
+                 "from so wide a mouth; a fifth of the body is usual",
+                 built->mouth_diameter_m, built->max_diameter_m);
+    if (built->crown_diameter_m > 0.5 * built->max_diameter_m)
+        diagnose(messages, SEVERITY_WARNING, "wide-crown", "outline.crown_diameter",
+                 "the crown opening, %.3f m, is more than half as wide as the body, %.3f m: little "
+                 "crown is left to hold the air; a fifth of the body is usual",
+                 built->crown_diameter_m, built->max_diameter_m);
+    if (built->cut_area_m2 > 2 * built->sewn_area_m2)
+        diagnose(messages, SEVERITY_WARNING, "wide-allowances", "seams.tape_width",
+                 "the pieces with their allowances take %.2f m2 of cloth for %.2f m2 as sewn: look "
+                 "at the widths of seams and hems, or take fewer gores and rows",
+                 built->cut_area_m2, built->sewn_area_m2);
+}
+
 struct envelope *envelope_build(const struct design *design, struct diagnostics *messages) {
     if (design->outline.kind == OUTLINE_TABLE && !table_check(design, messages))
         return NULL;
@@ -148,6 +168,7 @@ struct envelope *envelope_build(const struct design *design, struct diagnostics 
     }
     warn_of_bulge(envelope, messages);
     warn_of_rows(design, envelope, messages);
+    warn_of_sizes(envelope, messages);
     return envelope;
 }
 

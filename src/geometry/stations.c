@@ -42,7 +42,8 @@ double outline_departure(const struct outline *outline, double from, double to) 
         return 0;
     line.sign = largest > 0 ? 1 : -1;
     double s;
-    if (rising_root(closing, &line, place - step, place + step, place, 0.2 * step, 1e-10 * step, &s))
+    if (rising_root(closing, &line, place - step, place + step, place, 0.2 * step, 1e-10 * step,
+                    &s))
         largest = fmax(fabs(largest), fabs(distance(&line, s)));
     return fabs(largest);
 }
