@@ -151,6 +151,11 @@ struct envelope *envelope_build(const struct design *design, struct diagnostics 
 
 void envelope_free(struct envelope *envelope);
 
+/* Length of the cloth all the way round at a station: the sections of all gores, laid flat.
+ * Given: station 0 .. rows.  Returns: length [m]; with faceted gores alone, the girth
+ * straight from tape to tape. */
+double girth_m(const struct envelope *envelope, size_t station);
+
 /* A point of the smooth outline at s, 0 .. smooth length [m]. */
 struct meridian_point {
     double r_m, z_m, slope_rad;
@@ -164,6 +169,10 @@ struct flat_point side_view_corner(const struct envelope *envelope, size_t tape,
 
 /* The tape runs down the near half of the envelope, its edges included. */
 bool side_view_faces(const struct envelope *envelope, size_t tape);
+
+/* The two tapes that make the outline to the left and to the right; with some numbers of
+ * gores they run just behind the near half. */
+void side_view_edges(const struct envelope *envelope, size_t *left, size_t *right);
 
 /* The fewest rows with which every piece fits the cloth, all else unchanged
  * (row shares taken as equal).  Returns: 1 .. ROWS_MOST, or 0 when none does. */

@@ -202,15 +202,18 @@ static const char *place_of(const struct checking *c, const char *list, const ch
     return c->source == NULL || is_stated(c, list) ? list : asked_by;
 }
 
+#define STATION_LEAST_M 1e-4 /* least radius, and least distance between two stations */
+
 static void rule_station(const struct checking *c, size_t i) {
     const struct point_list *table = &c->design->outline.table;
     double r = table->value[i].r_m, z = table->value[i].z_m;
-    if (!(r > 0))
+    if (!(r >= STATION_LEAST_M))
         diagnose(c->messages, SEVERITY_ERROR, "needs", "outline.table",
-                 "station %zu has the radius 0; the outline ends at the mouth and at the crown "
-                 "opening, so give every station a radius above 0",
+                 "station %zu has no radius; the outline ends at the mouth and at the crown "
+                 "opening, so give every station a radius of at least 0.0001 m",
                  i + 1);
-    if (i > 0 && !(hypot(r - table->value[i - 1].r_m, z - table->value[i - 1].z_m) > 0))
+    if (i > 0 &&
+        !(hypot(r - table->value[i - 1].r_m, z - table->value[i - 1].z_m) >= STATION_LEAST_M))
         diagnose(c->messages, SEVERITY_ERROR, "needs", "outline.table",
                  "stations %zu and %zu are the same point; take one of them out", i, i + 1);
 }

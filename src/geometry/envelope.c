@@ -52,23 +52,26 @@ static void sum_up(const struct design *design, const struct skeleton *skeleton,
 
 /* ---- does it make sense ------------------------------------------------ */
 
+/* One opening against the widest station between mouth and crown. */
+static void check_opening(const char *code, const char *key, const char *name, double radius_m,
+                          double widest_m, struct diagnostics *messages) {
+    if (radius_m >= widest_m)
+        diagnose(messages, SEVERITY_ERROR, code, key,
+                 "the %s, %.4g m, is wider than the body, %.4g m at its widest row seam: make the "
+                 "%s smaller or the envelope larger, or take more rows",
+                 name, 2 * radius_m, 2 * widest_m, name);
+}
+
 static void check_openings(const struct skeleton *skeleton, struct diagnostics *messages) {
-    double mouth = skeleton->station[0].r_m, crown = skeleton->station[skeleton->rows].r_m;
-    double widest = 0;
-    for (size_t j = 1; j < skeleton->rows; j++)
-        widest = fmax(widest, skeleton->station[j].r_m);
+    double widest_m = 0;
     if (skeleton->rows == 1)
-        return; /* a single row has no station between; the outline was checked already */
-    if (mouth >= widest)
-        diagnose(messages, SEVERITY_ERROR, "mouth-too-wide", "outline.mouth_diameter",
-                 "the mouth, %.4g m, is wider than the body; it must be less than %.4g m here: "
-                 "make the mouth smaller or the envelope larger",
-                 2 * mouth, 2 * widest);
-    if (crown >= widest)
-        diagnose(messages, SEVERITY_ERROR, "crown-too-wide", "outline.crown_diameter",
-                 "the crown opening, %.4g m, is as wide as the body: no crown would be left above "
-                 "it; it must be less than %.4g m here: make it smaller or the envelope larger",
-                 2 * crown, 2 * widest);
+        return; /* no station between; the outline itself was checked already */
+    for (size_t j = 1; j < skeleton->rows; j++)
+        widest_m = fmax(widest_m, skeleton->station[j].r_m);
+    check_opening("mouth-too-wide", "outline.mouth_diameter", "mouth", skeleton->station[0].r_m,
+                  widest_m, messages);
+    check_opening("crown-too-wide", "outline.crown_diameter", "crown opening",
+                  skeleton->station[skeleton->rows].r_m, widest_m, messages);
 }
 
 /* ---- building ---------------------------------------------------------- */

@@ -67,3 +67,12 @@ size_t piece_cut_corner(const struct piece *piece, enum edge e, struct flat_poin
     point[count++] = cut->point[cut->first[e]];
     return count;
 }
+
+double girth_m(const struct envelope *envelope, size_t station) {
+    const struct station *at = &envelope->station[station];
+    double sum_m = 0;
+    for (enum style style = FACETED; style < STYLE_COUNT; style++)
+        sum_m +=
+            (double)envelope->style_count[style] * section_length_m(style, at->chord_m, at->bulge);
+    return sum_m;
+}

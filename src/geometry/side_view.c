@@ -16,3 +16,14 @@ struct flat_point side_view_corner(const struct envelope *envelope, size_t tape,
 bool side_view_faces(const struct envelope *envelope, size_t tape) {
     return cos(tape_angle(envelope, tape)) > -1e-9;
 }
+
+void side_view_edges(const struct envelope *envelope, size_t *left, size_t *right) {
+    *left = *right = 0;
+    for (size_t tape = 1; tape < envelope->gores; tape++) {
+        double x = side_view_corner(envelope, tape, 0).x_m;
+        if (x < side_view_corner(envelope, *left, 0).x_m)
+            *left = tape;
+        if (x > side_view_corner(envelope, *right, 0).x_m)
+            *right = tape;
+    }
+}

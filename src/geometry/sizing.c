@@ -96,8 +96,6 @@ static void complain(struct trial *trial, double log_unit, struct diagnostics *m
     const struct hindrance *why = &hindrances[trial->hindrance];
     const char *way_out = remedy(trial->design, trial->hindrance);
     const struct target *target = trial->target;
-    if (messages == NULL)
-        return;
     if (trial->hindrance != OUTLINE_FINE && try_unit(trial, exp(log_unit) * (1 + 1e-6)))
         diagnose(
             messages, SEVERITY_ERROR, why->code, why->key,

@@ -25,14 +25,12 @@ static double closing(double s, void *context) {
     return -line->sign * sin(outline_unit_at(line->outline, s).slope_rad - line->slope);
 }
 
-double outline_departure(const struct outline *outline, double from, double to) {
+/* Largest distance from the side over one smooth stretch of the outline. */
+static double smooth_departure(struct side_line *line, double from, double to) {
     enum { SAMPLES = 4 };
-    struct side_line line = {.outline = outline, .from = outline_unit_at(outline, from)};
-    struct meridian_point end = outline_unit_at(outline, to);
-    line.slope = atan2(end.r_m - line.from.r_m, end.z_m - line.from.z_m);
-    double step = (to - from) / SAMPLES, largest = 0, place = from;
-    for (int i = 1; i < SAMPLES; i++) {
-        double d = distance(&line, from + i * step);
+    double step = (to - from) / SAMPLES, largest = 0, place = from, s;
+    for (int i = 0; i <= SAMPLES; i++) {
+        double d = distance(line, from + i * step);
         if (fabs(d) > fabs(largest)) {
             largest = d;
             place = from + i * step;
@@ -40,12 +38,26 @@ double outline_departure(const struct outline *outline, double from, double to) 
     }
     if (largest == 0)
         return 0;
-    line.sign = largest > 0 ? 1 : -1;
-    double s;
-    if (rising_root(closing, &line, place - step, place + step, place, 0.2 * step, 1e-10 * step,
-                    &s))
-        largest = fmax(fabs(largest), fabs(distance(&line, s)));
+    line->sign = largest > 0 ? 1 : -1;
+    if (rising_root(closing, line, fmax(place - step, from), fmin(place + step, to), place,
+                    0.2 * step, 1e-10 * step, &s))
+        largest = fmax(fabs(largest), fabs(distance(line, s)));
     return fabs(largest);
+}
+
+double outline_departure(const struct outline *outline, double from, double to) {
+    struct side_line line = {.outline = outline, .from = outline_unit_at(outline, from)};
+    struct meridian_point end = outline_unit_at(outline, to);
+    line.slope = atan2(end.r_m - line.from.r_m, end.z_m - line.from.z_m);
+    double largest = 0;
+    size_t pieces = outline_pieces(outline);
+    for (size_t i = 0; i < pieces; i++) {
+        double begin = fmax(from, outline_piece_start(outline, i));
+        double finish = i + 1 < pieces ? fmin(to, outline_piece_start(outline, i + 1)) : to;
+        if (finish > begin)
+            largest = fmax(largest, smooth_departure(&line, begin, finish));
+    }
+    return largest;
 }
 
 /* ---- where the stations stand, in the outline's own unit ---------------- */

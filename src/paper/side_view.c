@@ -18,20 +18,6 @@ static struct canvas_place corner(const struct side_view *side, size_t tape, siz
     return canvas_place(&side->view, side_view_corner(side->envelope, tape, station));
 }
 
-/* The near half runs from the tape farthest left to the one farthest right. */
-static void edge_tapes(const struct envelope *envelope, size_t *left, size_t *right) {
-    *left = *right = 0;
-    for (size_t tape = 0; tape < envelope->gores; tape++) {
-        double x = side_view_corner(envelope, tape, 0).x_m;
-        if (!side_view_faces(envelope, tape))
-            continue;
-        if (x < side_view_corner(envelope, *left, 0).x_m)
-            *left = tape;
-        if (x > side_view_corner(envelope, *right, 0).x_m)
-            *right = tape;
-    }
-}
-
 static void draw_tape(const struct side_view *side, size_t tape, enum cell_kind kind) {
     for (size_t j = 0; j < side->envelope->rows; j++)
         canvas_line(side->canvas, corner(side, tape, j), corner(side, tape, j + 1), kind);
@@ -98,7 +84,7 @@ void draw_side_view(const struct design *design, const struct envelope *envelope
     if (labels)
         drawing.columns -= LABEL_COLUMNS;
     struct side_view side = {envelope, canvas, canvas_fit(drawing, least, most, 1, 1)};
-    edge_tapes(envelope, &left, &right);
+    side_view_edges(envelope, &left, &right);
     draw_lines(&side, left, right);
     if (labels)
         draw_labels(&side, design, right);

@@ -110,6 +110,17 @@ static void smooth_table_that_swings_to_the_axis_is_refused(void **state) {
     diagnostics_free(&messages);
 }
 
+static void a_table_that_dips_below_the_mouth_is_refused(void **state) {
+    (void)state;
+    struct design design = starter();
+    design.outline.kind = OUTLINE_TABLE;
+    design.size.by = SIZE_TABLE;
+    design.outline.join = JOIN_STRAIGHT;
+    design.outline.table =
+        (struct point_list){5, {{0.3, 0.5}, {0.8, 0.1}, {1.2, 0.8}, {0.9, 1.6}, {0.3, 2}}};
+    expect_refusal(&design, "outline.table", "below-mouth", "lowest");
+}
+
 static void mouth_wider_than_the_body_of_a_table_is_refused(void **state) {
     (void)state;
     struct design design = starter();
@@ -166,6 +177,7 @@ int main(void) {
         cmocka_unit_test(cloth_too_heavy_for_the_size_is_refused),
         cmocka_unit_test(table_that_crosses_itself_is_refused),
         cmocka_unit_test(smooth_table_that_swings_to_the_axis_is_refused),
+        cmocka_unit_test(a_table_that_dips_below_the_mouth_is_refused),
         cmocka_unit_test(mouth_wider_than_the_body_of_a_table_is_refused),
         cmocka_unit_test(bulge_eased_away_brings_a_warning),
         cmocka_unit_test(openings_and_allowances_out_of_proportion_bring_a_warning),
