@@ -317,6 +317,7 @@ static void the_straight_bits_stay_as_near_to_the_curve(void **state) {
     design.gores.style = BILLOWED;
     design.rows.count = 1;
     design.bulge.stations = (struct real_list){2, {0, 0.1646}};
+    design.size.by = SIZE_HEIGHT;
     design.cloth.width_m = 20;
     struct envelope *envelope = envelope_build(&design, &messages);
     assert_non_null(envelope);
