@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "geometry/plane.h"
+
 /* ---- one triangle ------------------------------------------------------ */
 
 struct flat_point lay_triangle(struct flat_point p, struct flat_point q, struct vector p_space,
@@ -141,10 +143,6 @@ void develop_panel(const struct section *low, const struct section *high, enum s
 
 /* ---- how fine ---------------------------------------------------------- */
 
-static double between(struct flat_point a, struct flat_point b) {
-    return hypot(b.x_m - a.x_m, b.y_m - a.y_m);
-}
-
 /* Distance of p from the line through a and b. */
 static double off_line(struct flat_point p, struct flat_point a, struct flat_point b) {
     double dx = b.x_m - a.x_m, dy = b.y_m - a.y_m;
@@ -163,8 +161,8 @@ static double doubling_moves_m(const struct section *low, const struct section *
         coarse = next_ruling(&coarse, low, high, i, cells);
         new_one = next_ruling(&fine, low, high, 2 * i - 1, 2 * cells);
         fine = next_ruling(&new_one, low, high, 2 * i, 2 * cells);
-        at_low = between(fine.low, coarse.low);
-        largest = fmax(largest, fmax(at_low, between(fine.high, coarse.high)));
+        at_low = flat_distance_m(fine.low, coarse.low);
+        largest = fmax(largest, fmax(at_low, flat_distance_m(fine.high, coarse.high)));
         largest = fmax(largest, off_line(new_one.low, before.low, coarse.low));
         largest = fmax(largest, off_line(new_one.high, before.high, coarse.high));
     }
