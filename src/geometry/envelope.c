@@ -88,7 +88,7 @@ static void keep_skeleton(const struct design *design, const struct skeleton *sk
 
 struct envelope *build_rows(const struct design *design, size_t rows,
                             struct diagnostics *messages) {
-    struct skeleton skeleton;
+    struct skeleton skeleton = {0};
     struct measure measure;
     size_t errors = messages->errors;
     struct envelope *envelope = calloc(1, sizeof *envelope);

@@ -118,6 +118,7 @@ static bool size_table(struct trial *trial) {
         return false;
     if (trial->design->size.by == SIZE_TABLE)
         return true;
+    trial->skeleton->even.root = 0; /* rows must come out as they did, to the last bit */
     return try_unit(trial, pow(trial->wanted / measured(trial), 1.0 / trial->target->power));
 }
 

@@ -187,7 +187,7 @@ static void cut_line_is_simple_and_holds_the_sew_line(const struct design *desig
     (void)design;
     for (size_t i = 0; i < envelope->templates; i++) {
         const struct piece *piece = &envelope->piece[i];
-        if (piece->sew.count > 300)
+        if (piece->sew.count > 140)
             continue; /* crossing tests go with the square of the points */
         assert_false(crosses_itself(&piece->cut));
         for (int e = 0; e < EDGE_COUNT; e++)

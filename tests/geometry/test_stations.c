@@ -16,7 +16,7 @@ static struct outline *solved(const struct design *design, double unit_m) {
 static void equal_rows_have_equal_arcs(void **state) {
     (void)state;
     struct design design;
-    struct skeleton skeleton;
+    struct skeleton skeleton = {0};
     design_starter(&design);
     struct outline *outline = solved(&design, 2);
     stations_set(&design, outline, 7, &skeleton);
@@ -28,7 +28,7 @@ static void equal_rows_have_equal_arcs(void **state) {
 static void given_rows_keep_their_ratios(void **state) {
     (void)state;
     struct design design;
-    struct skeleton skeleton;
+    struct skeleton skeleton = {0};
     design_starter(&design);
     design.rows.spacing = ROWS_GIVEN;
     design.rows.shares = (struct real_list){4, {4, 3, 2, 1}};
@@ -46,7 +46,7 @@ static void even_departure_is_the_same_in_every_row(void **state) {
     for (int kind = OUTLINE_NATURAL; kind <= OUTLINE_BALL_AND_CONE; kind++)
         for (size_t rows = 2; rows <= ROWS_MOST; rows += 7) {
             struct design design;
-            struct skeleton skeleton;
+            struct skeleton skeleton = {0};
             design_starter(&design);
             design.outline.kind = kind;
             design.rows.spacing = ROWS_EVEN_DEPARTURE;
