@@ -19,6 +19,8 @@
 
 #define PI 3.14159265358979323846
 
+#define METRES_PER_INCH 0.0254 /* exact by definition */
+
 struct text;
 
 /* ---- messages ---------------------------------------------------------- */
@@ -78,6 +80,14 @@ void text_free(struct text *text);
  * with a '.' or an exponent, so that a reader takes it for a real number.
  * Given: value, finite.  Returns: `into`. */
 char *shortest_real(double value, char into[32]);
+
+/* ---- words ---------------------------------------------------------------- */
+
+/* A to Z as a to z, anything else as it is, in every locale. */
+char ascii_lower(char c);
+
+/* Whether two words are the same but for the case of A to Z. */
+bool same_in_any_case(const char *one, const char *other);
 
 /* ---- guesses at mistyped words ------------------------------------------- */
 

@@ -5,6 +5,7 @@
 
 #include "command/arguments.h"
 #include "command/help.h"
+#include "command/overrides.h"
 
 struct line {
     int argc;
@@ -86,6 +87,7 @@ static int take_letters(struct line *line, const char *argument, struct request 
         int id = find_letter(*letter);
         if (id < 0) {
             text_add(complaint, "there is no option %s", argument);
+            suggest_letter(*letter, complaint);
             return -1;
         }
         size_t count;
@@ -123,6 +125,13 @@ static int check_options(const struct request *request, struct text *complaint) 
     return 0;
 }
 
+static bool names_nothing(const struct request *request) {
+    for (size_t i = 0; i < request->files; i++)
+        if (request->file[i][0] == '\0')
+            return true;
+    return false;
+}
+
 static int check_files(const struct request *request, struct text *complaint) {
     const struct command_entry *command = request->command;
     if (request->files < command->files_least)
@@ -132,6 +141,8 @@ static int check_files(const struct request *request, struct text *complaint) {
         text_add(complaint, "%s takes %s: '%s' is one too many", command->name,
                  command->files_most == 0 ? "no file" : "one file",
                  request->file[command->files_most]);
+    else if (names_nothing(request))
+        text_add(complaint, "the name of a design file given to %s is empty", command->name);
     else
         return 0;
     return -1;
@@ -166,9 +177,9 @@ int arguments_read(int argc, char *const argv[], struct request *request, struct
     if (request->command == NULL || request->value[OPTION_HELP] != NULL ||
         request->value[OPTION_VERSION] != NULL)
         return 0;
-    if (check_options(request, complaint) != 0)
+    if (check_options(request, complaint) != 0 || check_files(request, complaint) != 0)
         return -1;
-    return check_files(request, complaint);
+    return overrides_read(request, complaint);
 }
 
 void request_free(struct request *request) {

@@ -17,6 +17,7 @@ void help_no_command(struct text *into);
 /* Add "; did you mean ...?" when something near exists. */
 void suggest_command(const char *word, struct text *into);
 void suggest_option(const char *given, struct text *into);
+void suggest_letter(char letter, struct text *into);
 
 /* "sheets and templates do", "it stands alone": who takes an option. */
 void list_takers(enum option option, struct text *into);

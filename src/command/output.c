@@ -10,6 +10,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "gorewright/design.h"
+#include "command/leftovers.h"
 #include "command/output.h"
 
 enum { CHUNK = 65536, NAMES_TRIED = 100 };
@@ -40,6 +42,7 @@ static const char *advice(int reason) {
         {ENOENT, "make the folder first"},
         {ENOTDIR, "a folder in that name is really a file"},
         {ENAMETOOLONG, "choose a shorter name"},
+        {ELOOP, "that link leads back to itself: remove it, or choose another name"},
         {EIO, "the disk reports a fault: write to another one"},
     };
     for (size_t i = 0; i < COUNT_OF(table); i++)
@@ -110,11 +113,12 @@ static void target_free(struct target *target) {
 }
 
 /* Is there anything about the existing file that forbids replacing it? */
-static int check_existing(const char *path, const char *design_path, struct target *target,
-                          struct text *complaint) {
+static int check_existing(const char *path, const struct output_limits *limits,
+                          struct target *target, struct text *complaint) {
     struct stat file, design;
     if (stat(target->path, &file) != 0)
         return 0;
+    const char *design_path = limits->design_path;
     const char *refusal = NULL;
     if (S_ISDIR(file.st_mode))
         refusal = "is a folder; add the name of a file in it";
@@ -125,6 +129,10 @@ static int check_existing(const char *path, const char *design_path, struct targ
         refusal = "is the design itself; choose another name";
     else if (access(target->path, W_OK) != 0)
         refusal = "is write-protected; choose another name, or allow writing to it";
+    else if (limits->only_new)
+        refusal = "is there already; choose another name or remove it first";
+    else if (design_seems(target->path))
+        refusal = "is a design; choose another name, so that it is not lost";
     if (refusal != NULL) {
         text_add(complaint, "%s: %s", path, refusal);
         return -1;
@@ -139,14 +147,15 @@ static int resolve(const char *path, struct target *target, struct text *complai
     target->path = realpath(path, NULL);
     if (target->path != NULL)
         return 0;
-    if (lstat(path, &link) == 0) {
+    int reason = errno;
+    if (reason == ENOENT && lstat(path, &link) == 0) {
         text_add(complaint, "%s: is a link that leads nowhere; remove it, or choose another name",
                  path);
         return -1;
     }
     size_t length = strlen(path);
-    if (errno != ENOENT) {
-        complain(complaint, "cannot write", path, errno);
+    if (reason != ENOENT) {
+        complain(complaint, "cannot write", path, reason);
         return -1;
     }
     if (path[length - 1] == '/') {
@@ -166,7 +175,7 @@ static int resolve(const char *path, struct target *target, struct text *complai
 static int open_folder(const char *path, struct target *target, struct text *complaint) {
     const char *slash = strrchr(target->path, '/');
     size_t length = slash == NULL ? 0 : (size_t)(slash - target->path) + 1;
-    target->temporary = malloc(length + 64);
+    target->temporary = malloc(length + TEMPORARY_NAME_MOST);
     if (target->temporary == NULL) {
         complain(complaint, "cannot write", path, ENOMEM);
         return -1;
@@ -185,7 +194,7 @@ static int open_folder(const char *path, struct target *target, struct text *com
 static int create_temporary(struct target *target) {
     size_t length = strlen(target->temporary);
     for (int i = 0; i < NAMES_TRIED; i++) {
-        snprintf(target->temporary + length, 64, ".gorewright-%ld-%d.tmp", (long)getpid(), i);
+        temporary_name(i, target->temporary + length);
         int fd = open(target->temporary, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC,
                       target->exists ? 0600 : 0666);
         if (fd >= 0 || errno != EEXIST)
@@ -269,15 +278,16 @@ static int save(const char *path, struct target *target, const struct text *text
     return 0;
 }
 
-int output_file(const char *path, const char *design_path, const struct text *text,
+int output_file(const char *path, const struct output_limits *limits, const struct text *text,
                 struct text *complaint) {
     struct target target = {.folder = -1};
     sigset_t stop, before;
     int wrong = -1;
     if (resolve(path, &target, complaint) != 0 ||
-        check_existing(path, design_path, &target, complaint) != 0 ||
+        check_existing(path, limits, &target, complaint) != 0 ||
         open_folder(path, &target, complaint) != 0)
         goto out;
+    sweep_leftovers(target.folder);
     stop_signals(&stop);
     sigprocmask(SIG_BLOCK, &stop, &before);
     wrong = save(path, &target, text, complaint);

@@ -20,9 +20,12 @@ static int room_index(const char *name, size_t length) {
 
 /* Words with which a room would print, leave, or depend on the place it runs in. */
 static const char *const forbidden[] = {
-    "printf", "fprintf", "vprintf",   "vfprintf", "puts",  "fputs",     "putchar",    "fputc",
-    "putc",   "perror",  "exit",      "_exit",    "abort", "setlocale", "localeconv", "getenv",
-    "system", "time",    "localtime", "rand",     "srand", "signal",    "fork"};
+    "printf", "fprintf", "vprintf", "vfprintf", "puts", "fputs", "putchar", "fputc", "putc",
+    "perror", "exit", "_exit", "abort", "setlocale", "localeconv", "getenv", "system", "time",
+    "localtime", "rand", "srand", "signal", "fork",
+    /* these go by the locale */
+    "tolower", "toupper", "isalpha", "isdigit", "isalnum", "isspace", "isprint", "ispunct",
+    "isupper", "islower", "iscntrl", "isgraph", "isxdigit", "strcasecmp", "strncasecmp", "strcoll"};
 
 static bool is_word_part(char c) {
     return c == '_' || (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
@@ -72,6 +75,7 @@ static void the_rules_catch_what_they_should(void **state) {
     assert_non_null(fault(5, "    printf(\"x\");"));
     assert_non_null(fault(0, "    exit(1);"));
     assert_non_null(fault(5, "    fwrite(bytes, 1, count, stdout);"));
+    assert_non_null(fault(5, "    if (isdigit(*at))"));
     assert_null(fault(5, "    snprintf(into, 3, \"x\");"));
     assert_null(fault(5, "#include \"gorewright/geometry.h\""));
     assert_null(fault(2, "#include \"geometry/outline.h\""));
