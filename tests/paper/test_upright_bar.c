@@ -32,13 +32,17 @@ static void tear_down(struct job *job) {
     envelope_free(job->envelope);
 }
 
-static const char *const designs[] = {
-    "format = 1; size: { volume = 1.2; };"
+#define MIXED                                                                                      \
+    "format = 1; size: { volume = 1.2; }; rows: { count = 3; }; bulge: { depth = 0.2; }; "         \
     "gores: { count = 12; mix = (\"half-gore\", \"billowed\", \"faceted\"); };"
-    "rows: { count = 3; }; bulge: { depth = 0.2; };",
-    "format = 1; size: { volume = 3; }; rows: { count = 5; }; gores: { style = \"half-gore\"; };",
-    "format = 1; size: { volume = 0.05; }; rows: { count = 4; }; outline: { mouth_diameter = 0.1; "
-    "crown_diameter = 0.08; weight_from = \"none\"; };"};
+#define HALVES                                                                                     \
+    "format = 1; size: { volume = 3; }; rows: { count = 5; }; gores: { style = \"half-gore\"; };"
+#define TINY                                                                                       \
+    "format = 1; size: { volume = 0.05; }; rows: { count = 4; }; outline: { mouth_diameter = "     \
+    "0.1; "                                                                                        \
+    "crown_diameter = 0.08; weight_from = \"none\"; };"
+
+static const char *const designs[] = {MIXED, HALVES, TINY};
 static const char *const sheets[] = {"A4", "Letter", "A0", "A6", "90x95mm", "roll 914mm"};
 
 /* Where a point of the frame lies on a piece of the sheet. */
