@@ -125,9 +125,10 @@ static int check_options(const struct request *request, struct text *complaint) 
     return 0;
 }
 
+/* The array ends in NULL. */
 static bool names_nothing(const struct request *request) {
-    for (size_t i = 0; i < request->files; i++)
-        if (request->file[i][0] == '\0')
+    for (const char **file = request->file; *file != NULL; file++)
+        if ((*file)[0] == '\0')
             return true;
     return false;
 }
