@@ -135,10 +135,12 @@ static int steps_over(double length_m, double step_m) {
 /* Where the bar may stand: `at` counts them from the right and from below. */
 static bool candidate(const struct ground *ground, int at, struct upright_bar *bar) {
     const struct rect *range = &ground->range;
+    if (range->x0_m > range->x1_m || range->y0_m > range->y1_m)
+        return false; /* nowhere: the sheet is too small to keep so far from everything */
     int across = steps_over(range->x1_m - range->x0_m, ground->coarse * STEP_ACROSS_M);
     int up = steps_over(range->y1_m - range->y0_m, ground->coarse * STEP_UP_M);
     int column = at / (up + 1), row = at % (up + 1);
-    if (range->x0_m > range->x1_m || range->y0_m > range->y1_m || column > across)
+    if (column > across)
         return false;
     double left = across > 0 ? (double)column / across : 0, above = up > 0 ? (double)row / up : 0;
     *bar = (struct upright_bar){.x_m = range->x1_m - left * (range->x1_m - range->x0_m),
