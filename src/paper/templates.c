@@ -30,14 +30,15 @@ static int no_such_sheet(const struct choice *choice, struct diagnostics *messag
     const struct template_plan *plan = choice->plan;
     if (choice->piece == (size_t)-1) {
         diagnose(messages, SEVERITY_ERROR, "no-such-sheet", "",
-                 "there is no sheet %zu; these templates have sheets 1 to %zu", choice->sheet,
-                 plan->sheets);
+                 "there is no sheet %zu; these templates have sheets 1 to %zu: name one of these",
+                 choice->sheet, plan->sheets);
         return -1;
     }
     const struct laying *laying = &plan->laying[choice->piece];
     diagnose(messages, SEVERITY_ERROR, "no-such-sheet", "",
-             "sheet %zu does not show %s; that piece is on sheets %zu to %zu", choice->sheet,
-             plan->envelope->piece[choice->piece].name, laying->first_sheet, laying->last_sheet);
+             "sheet %zu does not show %s; that piece is on sheets %zu to %zu: name one of these",
+             choice->sheet, plan->envelope->piece[choice->piece].name, laying->first_sheet,
+             laying->last_sheet);
     return -1;
 }
 
