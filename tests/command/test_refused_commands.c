@@ -54,7 +54,8 @@ static bool next_script(struct table *table, struct text *script, struct text *k
     text_add(kept, "%s", table->line);
     text_add(script, "state >\"$D/before\"\n%sstatus=$?\nchmod 755 .\nstate >\"$D/after\"\n",
              table->line + 2);
-    text_add(script, "cmp \"$D/before\" \"$D/after\"\nexit $status\n");
+    text_add(script, "cmp \"$D/before\" \"$D/after\"\n");
+    text_add(script, "chmod -Rf u+rwx .\ncd \"$D\"\nrm -rf in\nexit $status\n");
     next_line(table);
     return true;
 }
@@ -81,7 +82,7 @@ static void play(const char *script, struct text *got) {
     const char *path = scratch_file("case.sh", commands);
     test_free(commands);
     struct outcome outcome =
-        run("D=%s; export D; rm -rf $D/in; mkdir $D/in; [ -e $D/gw ] || { chmod 755 $D; "
+        run("D=%s; export D; mkdir $D/in; [ -e $D/gw ] || { chmod 755 $D; "
             "$GW starter >$D/design; cp $GW $D/gw; chmod 755 $D/gw; }; timeout 30 sh %s",
             scratch_folder(), path);
     say_outcome(&outcome, got);
