@@ -52,9 +52,20 @@ struct paper {
  * Returns: 0, or -1 with an error under the key `paper.sheet`. */
 int paper_find(const char *text, struct paper *paper, struct diagnostics *messages);
 
+/* Whether templates can be drawn on the design's paper (`paper.*`), as far as can be said
+ * without an envelope.  Returns: 0, or -1 with the errors that write_templates would give. */
+int paper_check(const struct design *design, struct diagnostics *messages);
+
+/* How far long work is, for whoever waits: told after each sheet, the last one included. */
+struct progress {
+    void (*tell)(void *context, size_t done, size_t of);
+    void *context;
+};
+
 struct template_job {
-    const char *piece; /* the only piece wanted (see piece_named), NULL for all */
-    size_t sheet;      /* the only sheet wanted, by its number, 0 for all */
+    const char *piece;               /* the only piece wanted (see piece_named), NULL for all */
+    size_t sheet;                    /* the only sheet wanted, by its number, 0 for all */
+    const struct progress *progress; /* NULL when nobody waits */
 };
 
 struct template_report {

@@ -6,6 +6,7 @@
 #include "command/actions.h"
 #include "command/input.h"
 #include "command/output.h"
+#include "command/waiting.h"
 
 /* Adds to `out`, and to `note` what is worth telling once it is written.
  * Returns: 0, or -1 with errors among the messages of the job. */
@@ -97,14 +98,23 @@ static void say_paper(const struct template_report *report, bool inches, struct 
                  inches ? "ft" : "m", report->paper.name);
 }
 
-static int templates(struct job *job, struct text *out, struct text *note) {
+/* Write the templates; `progress` as in struct template_job. */
+static int lay_on_paper(struct job *job, const struct progress *progress, struct text *out,
+                        struct text *note) {
     struct template_job wanted = {.piece = job->request->value[OPTION_PIECE],
-                                  .sheet = job->request->overrides.sheet};
+                                  .sheet = job->request->overrides.sheet,
+                                  .progress = progress};
     struct template_report report;
     int wrong = write_templates(&job->design, job->envelope, &wanted, out, &report, &job->messages);
     if (wrong == 0)
         say_paper(&report, job->design.paper.units == UNITS_INCH, note);
     return wrong;
+}
+
+static int templates(struct job *job, struct text *out, struct text *note) {
+    struct waiting waiting;
+    struct progress progress = show_progress(&waiting);
+    return lay_on_paper(job, &progress, out, note);
 }
 
 int run_starter(const struct request *request) {
@@ -145,7 +155,7 @@ static int check_one(const struct request *request, const char *path, struct tex
     struct text pages = {0}, note = {0};
     int wrong = job_load(&job, path);
     if (wrong == 0)
-        wrong = templates(&job, &pages, &note);
+        wrong = lay_on_paper(&job, NULL, &pages, &note);
     job_report(&job);
     if (wrong == 0) {
         if (request->files > 1)

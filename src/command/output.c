@@ -43,6 +43,7 @@ static const char *advice(int reason) {
         {ENOTDIR, "a folder in that name is really a file"},
         {ENAMETOOLONG, "choose a shorter name"},
         {ELOOP, "that link leads back to itself: remove it, or choose another name"},
+        {EBADF, "it is closed: send it to a file or a pipe, or add -o FILE"},
         {EIO, "the disk reports a fault: write to another one"},
     };
     for (size_t i = 0; i < COUNT_OF(table); i++)
