@@ -1,5 +1,6 @@
 /* command_line.c - from the arguments to a command and its exit status. */
 #include "gorewright/design.h"
+#include "gorewright/screen.h"
 #include "command/arguments.h"
 #include "command/help.h"
 #include "command/output.h"
@@ -36,6 +37,18 @@ static int check_values(const struct request *request, struct text *complaint) {
     return sheet_wanted(request, &sheet, complaint);
 }
 
+/* No command: the screens.  What they have to say comes once the terminal is given back. */
+static int run_screens(const struct request *request) {
+    struct screen_wishes wishes = {request->files > 0 ? request->file[0] : NULL,
+                                   request->value[OPTION_MONO] != NULL};
+    struct text farewell = {0};
+    bool terminal = screen_has_terminal();
+    int status = screen_run(&wishes, &farewell) == 0 ? EXIT_FINE : EXIT_ERRORS;
+    output_messages(&farewell);
+    text_free(&farewell);
+    return terminal ? status : EXIT_USAGE;
+}
+
 static int answer(const struct request *request, struct text *complaint) {
     struct text text = {0};
     if (request->value[OPTION_VERSION] != NULL) {
@@ -49,12 +62,8 @@ static int answer(const struct request *request, struct text *complaint) {
             help_all(&text);
         return tell(&text);
     }
-    if (request->command == NULL) {
-        help_no_command(&text);
-        output_messages(&text);
-        text_free(&text);
-        return EXIT_USAGE;
-    }
+    if (request->command == NULL)
+        return run_screens(request);
     if (check_values(request, complaint) != 0)
         return usage_error(request, complaint);
     return request->command->run(request);

@@ -10,7 +10,26 @@
 
 #include "gorewright/geometry.h"
 
-enum cell_kind { CELL_BLANK, CELL_SOLID, CELL_DOTTED, CELL_TEXT };
+/* What a cell means; a screen chooses how each kind looks.  Lines are SOLID, DOTTED or LIT, the
+ * rest is words. */
+enum cell_kind {
+    CELL_BLANK,
+    CELL_SOLID,
+    CELL_DOTTED,
+    CELL_TEXT,
+    CELL_TITLE,
+    CELL_LABEL,
+    CELL_VALUE,
+    CELL_CHANGED,
+    CELL_CURSOR,
+    CELL_HELP,
+    CELL_KEY,
+    CELL_WARNING,
+    CELL_ERROR,
+    CELL_LIT,       /* what the eye is led to: an edge and its length */
+    CELL_DIMENSION, /* a length on a drawing */
+    CELL_KIND_COUNT
+};
 
 struct cell {
     char glyph;         /* printable ASCII */
@@ -61,34 +80,52 @@ struct canvas_place canvas_place(const struct canvas_view *view, struct flat_poi
 
 /* ---- lines ----------------------------------------------------------------- */
 
-/* A straight line from place to place; `kind` CELL_SOLID or CELL_DOTTED.
- * A solid line covers a dotted one, and no line covers text. */
+/* A straight line from place to place; `kind` CELL_SOLID, CELL_DOTTED or CELL_LIT.
+ * A solid line covers a dotted one, a lit line both, and no line covers text. */
 void canvas_line(struct canvas *canvas, struct canvas_place from, struct canvas_place to,
                  enum cell_kind kind);
+
+/* The row of cells in which a level solid line at `row` is drawn. */
+long canvas_level_row(double row);
 
 void canvas_polyline(struct canvas *canvas, const struct canvas_place *place, size_t count,
                      bool closed, enum cell_kind kind);
 
-/* One character at a place, as a part of a solid line. */
-void canvas_point(struct canvas *canvas, struct canvas_place place, char glyph);
+/* One character at a place, as a part of a solid or lit line. */
+void canvas_point(struct canvas *canvas, struct canvas_place place, char glyph,
+                  enum cell_kind kind);
 
 /* ---- text ------------------------------------------------------------------ */
 
 enum canvas_room {
     ROOM_BLANK,     /* only where nothing stands yet */
-    ROOM_OVER_LINES /* lines may be covered, text never */
+    ROOM_OVER_LINES /* lines may be covered, lit ones and words never */
 };
 
 /* Write `string`, of one line or several, with its first character at (column,
  * row), if all of it lies on the canvas, finds room, and leaves a blank cell
  * before and after it on each row.  Returns: whether it was written. */
+bool canvas_text_as(struct canvas *canvas, enum cell_kind kind, long column, long row,
+                    const char *string, enum canvas_room room);
 bool canvas_text(struct canvas *canvas, long column, long row, const char *string,
-                 enum canvas_room room);
+                 enum canvas_room room); /* as CELL_TEXT */
+
+/* Write `string` on one row from (column, row) on, over whatever stands there; what falls
+ * outside the canvas is left out, and what is not printable ASCII shows as '?'.
+ * Returns: the column after its last character. */
+long canvas_put(struct canvas *canvas, long column, long row, enum cell_kind kind,
+                const char *string);
+
+/* Where canvas_label would write.  Returns: whether there is a free place. */
+bool canvas_room_near(const struct canvas *canvas, struct canvas_place wanted, const char *string,
+                      double farthest, enum canvas_room room, long *at_column, long *at_row);
 
 /* Write `string` centred at the free place nearest to `wanted`, at most
  * `farthest` cells away (a row counts as two).  Returns: whether there was one. */
+bool canvas_label_as(struct canvas *canvas, enum cell_kind kind, struct canvas_place wanted,
+                     const char *string, double farthest, enum canvas_room room);
 bool canvas_label(struct canvas *canvas, struct canvas_place wanted, const char *string,
-                  double farthest, enum canvas_room room);
+                  double farthest, enum canvas_room room); /* as CELL_TEXT */
 
 /* ---- the result ------------------------------------------------------------ */
 

@@ -57,8 +57,8 @@ void sheet_envelope(const struct design *design, const struct envelope *envelope
     text_add(into, "SHEETS FOR %s, the whole envelope\n\n", plain_text(design->name, name));
     write_drawing(design, envelope, into);
     text_add(into,
-             "Seen from the side, in %s: tapes and row seams; gore 1 in front, gore 2 to its "
-             "right.\n\n",
+             "Seen from the side, in %s: tapes and row seams, rows numbered from the mouth.\n"
+             "Gore 1 in front, gore 2 to its right.\n\n",
              length_unit(design));
     write_stations_table(design, envelope, into);
 }

@@ -176,3 +176,13 @@ int write_templates(const struct design *design, const struct envelope *envelope
     template_plan_free(&plan);
     return status;
 }
+
+int count_templates(const struct design *design, const struct envelope *envelope,
+                    struct template_report *report, struct diagnostics *messages) {
+    struct template_plan plan;
+    if (template_plan_make(design, envelope, &plan, messages) != 0)
+        return -1;
+    *report = (struct template_report){.sheets = plan.sheets, .paper = plan.paper};
+    template_plan_free(&plan);
+    return 0;
+}

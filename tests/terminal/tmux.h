@@ -1,0 +1,195 @@
+/* tmux.h - the program in a real terminal: keys sent, the screen read until it shows what is
+ * waited for.  Nothing sleeps for a fixed time. */
+#ifndef TESTS_TERMINAL_TMUX_H
+#define TESTS_TERMINAL_TMUX_H
+
+#include "support.h"
+
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/types.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { PATIENCE_ms = 20000, LOOK_EVERY_ms = 15 };
+
+#define TMUX "env -u TMUX tmux -S %s/socket -f /dev/null "
+
+__attribute__((unused)) static void pause_a_little(void) {
+    struct timespec moment = {0, LOOK_EVERY_ms * 1000000L};
+    nanosleep(&moment, NULL);
+}
+
+/* Run a shell command; its output, to be freed. */
+__attribute__((unused)) static char *output_of(const char *command) {
+    static char bytes[1 << 18];
+    FILE *pipe = popen(command, "r");
+    assert_non_null(pipe);
+    size_t length = fread(bytes, 1, sizeof bytes - 1, pipe);
+    bytes[length] = '\0';
+    pclose(pipe);
+    return bytes;
+}
+
+__attribute__((unused)) static void do_shell(const char *format, ...) {
+    char command[4096];
+    va_list list;
+    va_start(list, format);
+    vsnprintf(command, sizeof command, format, list);
+    va_end(list);
+    if (system(command) != 0)
+        fail_msg("this failed: %s", command);
+}
+
+/* ---- a terminal ------------------------------------------------------------------ */
+
+/* Begin a terminal of a size that runs `line` in the scratch folder.  $GW is the program. */
+__attribute__((unused)) static void terminal_begin(int columns, int rows, const char *line) {
+    char path[1024];
+    FILE *script = fopen(scratch_file("run.sh", ""), "w");
+    assert_non_null(script);
+    fprintf(script,
+            "unset TMUX TMUX_PANE LINES COLUMNS NO_COLOR ESCDELAY\n"
+            "XDG_STATE_HOME=%s/state\nexport XDG_STATE_HOME\ncd %s\nGW='%s'\nexport GW\n%s\n",
+            scratch_folder(), scratch_folder(),
+            realpath(getenv("GOREWRIGHT") != NULL ? getenv("GOREWRIGHT") : "build/gorewright",
+                     path),
+            line);
+    fclose(script);
+    do_shell(TMUX "kill-server 2>/dev/null; " TMUX
+                  "new-session -d -x %d -y %d 'sh %s/run.sh' ';' set-option -g status off "
+                  ">/dev/null",
+             scratch_folder(), scratch_folder(), columns, rows, scratch_folder());
+    do_shell(TMUX "resize-window -x %d -y %d", scratch_folder(), columns, rows);
+}
+
+/* The usual way: the program with `arguments`, its process number in the file `pid`; when it
+ * has ended its status stands on the screen. */
+__attribute__((unused)) static void program_begins(int columns, int rows, const char *terminal,
+                                                   const char *arguments) {
+    char line[2048];
+    snprintf(line, sizeof line,
+             "rm -f pid; TERM=%s; export TERM\n"
+             "sh -c 'echo $$ >pid.part; mv pid.part pid; exec \"$GW\" %s'\n"
+             "echo \"ended with $?\"\nexec sleep 1000",
+             terminal, arguments);
+    terminal_begin(columns, rows, line);
+}
+
+__attribute__((unused)) static void terminal_end(void) {
+    do_shell(TMUX "kill-server 2>/dev/null || true", scratch_folder());
+}
+
+__attribute__((unused)) static char *screen_now(const char *options) {
+    char command[1024];
+    snprintf(command, sizeof command, TMUX "capture-pane -p %s 2>/dev/null", scratch_folder(),
+             options);
+    return output_of(command);
+}
+
+/* Wait until the screen shows `words`, or, with shown false, until it does not. */
+__attribute__((unused)) static void wait_until(const char *words, bool shown) {
+    char *screen = NULL;
+    for (int waited = 0; waited < PATIENCE_ms; waited += LOOK_EVERY_ms) {
+        screen = screen_now("");
+        if ((strstr(screen, words) != NULL) == shown)
+            return;
+        pause_a_little();
+    }
+    fail_msg("waited in vain until '%s' is %s:\n%s", words, shown ? "there" : "gone", screen);
+}
+
+__attribute__((unused)) static void wait_for(const char *words) {
+    wait_until(words, true);
+}
+
+__attribute__((unused)) static void wait_without(const char *words) {
+    wait_until(words, false);
+}
+
+/* Send keys by tmux's names: "Enter", "Escape", "Right", letters. */
+__attribute__((unused)) static void send(const char *keys) {
+    do_shell(TMUX "send-keys %s", scratch_folder(), keys);
+}
+
+/* Send text as it is. */
+__attribute__((unused)) static void type(const char *text) {
+    do_shell(TMUX "send-keys -l '%s'", scratch_folder(), text);
+}
+
+__attribute__((unused)) static void resize(int columns, int rows) {
+    do_shell(TMUX "resize-window -x %d -y %d", scratch_folder(), columns, rows);
+}
+
+/* ---- the program in it ------------------------------------------------------------ */
+
+__attribute__((unused)) static pid_t program_pid(void) {
+    char path[512];
+    long pid = 0;
+    snprintf(path, sizeof path, "%s/pid", scratch_folder());
+    for (int waited = 0; waited < PATIENCE_ms && pid == 0; waited += LOOK_EVERY_ms) {
+        FILE *file = fopen(path, "r");
+        if (file != NULL) {
+            if (fscanf(file, "%ld", &pid) != 1)
+                pid = 0;
+            fclose(file);
+        } else {
+            pause_a_little();
+        }
+    }
+    assert_true(pid > 1);
+    return (pid_t)pid;
+}
+
+__attribute__((unused)) static void send_signal(int number) {
+    assert_int_equal(kill(program_pid(), number), 0);
+}
+
+/* Wait until a process is gone. */
+__attribute__((unused)) static void wait_for_end(pid_t pid) {
+    for (int waited = 0; waited < PATIENCE_ms; waited += LOOK_EVERY_ms) {
+        if (kill(pid, 0) != 0)
+            return;
+        pause_a_little();
+    }
+    fail_msg("process %ld does not end", (long)pid);
+}
+
+__attribute__((unused)) static bool there_is(const char *name) {
+    char path[512];
+    struct stat file;
+    snprintf(path, sizeof path, "%s/%s", scratch_folder(), name);
+    return stat(path, &file) == 0;
+}
+
+__attribute__((unused)) static int clear_folder(void **state) {
+    char command[512];
+    (void)state;
+    snprintf(command, sizeof command,
+             TMUX "kill-server 2>/dev/null; rm -rf %s/* %s/.[a-z]*; mkdir %s/state",
+             scratch_folder(), scratch_folder(), scratch_folder(), scratch_folder());
+    return system(command) == 0 ? 0 : -1;
+}
+
+__attribute__((unused)) static int leave_terminal(void **state) {
+    (void)state;
+    terminal_end();
+    return 0;
+}
+
+/* Whether a tool is installed; in CI it has to be. */
+__attribute__((unused)) static bool has_tool(const char *name) {
+    char command[128];
+    snprintf(command, sizeof command, "command -v %s >/dev/null", name);
+    bool found = system(command) == 0;
+    if (!found && getenv("CI") != NULL)
+        fail_msg("%s is missing", name);
+    return found;
+}
+
+#define IN_TERMINAL(test) cmocka_unit_test_setup_teardown(test, clear_folder, leave_terminal)
+
+#endif
