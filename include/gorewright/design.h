@@ -215,7 +215,8 @@ int design_read_text(const char *text, size_t length, const char *name, struct d
 int design_check(const struct design *design, const struct design_source *source,
                  struct diagnostics *messages);
 
-/* Give each message that has no place yet the line where its key is stated. */
+/* Give each message that has no place yet the line where its key is stated; that of the
+ * format when it is not. */
 void design_locate(struct diagnostics *messages, const struct design_source *source);
 
 void design_source_free(struct design_source *source);

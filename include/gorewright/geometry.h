@@ -78,7 +78,8 @@ struct piece {
     size_t row;   /* from 1 at the mouth */
     size_t count; /* how many to cut: one for each gore of that style */
     struct ring sew, cut;
-    bool two_points[EDGE_COUNT]; /* cut corner where edge e begins: cut back or stepped */
+    bool
+        two_points[EDGE_COUNT]; /* cut corner where edge e begins: cut back, stepped, or at a hem */
     enum join_kind join[EDGE_COUNT];
     double allowance_m[EDGE_COUNT];
     double length_m[EDGE_COUNT]; /* along the sew line, exact */
@@ -165,6 +166,11 @@ const struct piece *envelope_piece(const struct envelope *envelope, enum style s
  * there is no such gore. */
 size_t gore_laid_flat(const struct envelope *envelope, enum style style, enum side side,
                       struct flat_point place[ROWS_MOST]);
+
+/* Length of the cloth all the way round at a station: the sections of all gores, laid flat.
+ * Given: station 0 .. rows.  Returns: length [m]; with faceted gores alone, the girth
+ * straight from tape to tape. */
+double girth_m(const struct envelope *envelope, size_t station);
 
 /* A point of the smooth outline at s, 0 .. smooth length [m]. */
 struct meridian_point {

@@ -180,20 +180,19 @@ static void rule_size_by(const struct checking *c) {
                  parameter_word("outline.kind", d->outline.kind));
 }
 
+/* A size that is stated but does not govern: said when the builder changed it, or when the
+ * size that governs is not stated at all. */
 static void rule_size_stated(const struct checking *c) {
-    char names[128], number[32];
-    const char *last = "";
     int by = c->design->size.by;
-    if (!is_stated(c, "size.by") || is_wrong(c, "size.by") || by == SIZE_TABLE ||
-        is_stated(c, size_keys[by]) || stated_sizes(c, names, &last) == 0)
+    if (!is_stated(c, "size.by") || is_wrong(c, "size.by"))
         return;
-    size_t count;
-    const struct parameter *p = &parameters(&count)[parameter_find(size_keys[by])];
-    diagnose(c->messages, SEVERITY_WARNING, "not-used", last,
-             "not used, for size.by is \"%s\" and %s is not stated, so it is %s %s; state %s, or "
-             "change size.by",
-             parameter_word("size.by", by), p->key, plain_number(p->usual, number), p->unit,
-             p->key);
+    bool governed = by == SIZE_TABLE || is_stated(c, size_keys[by]);
+    for (int i = 0; i < (int)COUNT_OF(size_keys); i++)
+        if (i != by && (is_changed(c, size_keys[i]) || (!governed && is_stated(c, size_keys[i]))))
+            diagnose(c->messages, SEVERITY_WARNING, "not-used", size_keys[i],
+                     "not used, for size.by is \"%s\"; write size.by = \"%s\" for this one to "
+                     "count, or take it out",
+                     parameter_word("size.by", by), parameter_word("size.by", i));
 }
 
 /* ---- lists and their counts ---------------------------------------------- */
@@ -203,15 +202,18 @@ static const char *place_of(const struct checking *c, const char *list, const ch
     return c->source == NULL || is_stated(c, list) ? list : asked_by;
 }
 
+#define STATION_LEAST_M 1e-4 /* least radius, and least distance between two stations */
+
 static void rule_station(const struct checking *c, size_t i) {
     const struct point_list *table = &c->design->outline.table;
     double r = table->value[i].r_m, z = table->value[i].z_m;
-    if (!(r > 0))
+    if (!(r >= STATION_LEAST_M))
         diagnose(c->messages, SEVERITY_ERROR, "needs", "outline.table",
-                 "station %zu has the radius 0; the outline ends at the mouth and at the crown "
-                 "opening, so give every station a radius above 0",
+                 "station %zu has no radius; the outline ends at the mouth and at the crown "
+                 "opening, so give every station a radius of at least 0.0001 m",
                  i + 1);
-    if (i > 0 && !(hypot(r - table->value[i - 1].r_m, z - table->value[i - 1].z_m) > 0))
+    if (i > 0 &&
+        !(hypot(r - table->value[i - 1].r_m, z - table->value[i - 1].z_m) >= STATION_LEAST_M))
         diagnose(c->messages, SEVERITY_ERROR, "needs", "outline.table",
                  "stations %zu and %zu are the same point; take one of them out", i, i + 1);
 }
@@ -321,6 +323,19 @@ static bool not_given(const struct design *d) {
 static bool mixed(const struct design *d) {
     return d->gores.mix.count > 0;
 }
+static bool has_style(const struct design *d, int style) {
+    size_t count = d->gores.mix.count < GORES_MOST ? d->gores.mix.count : GORES_MOST;
+    for (size_t i = 0; i < count; i++)
+        if (d->gores.mix.value[i] == style)
+            return true;
+    return count == 0 && d->gores.style == style;
+}
+static bool all_faceted(const struct design *d) {
+    return !has_style(d, HALF_GORE) && !has_style(d, BILLOWED);
+}
+static bool no_half_gore(const struct design *d) {
+    return !has_style(d, HALF_GORE);
+}
 static bool bulge_by_station(const struct design *d) {
     return d->bulge.stations.count > 0;
 }
@@ -353,6 +368,16 @@ static const struct {
      "not used, for bulge.stations gives the bulge; take one of the two out"},
     {"bulge.ease_rows", bulge_by_station,
      "not used, for bulge.stations gives the bulge; take one of the two out"},
+    {"bulge.depth", all_faceted,
+     "not used, for all gores are faceted; choose another style, or take this out"},
+    {"bulge.ease_rows", all_faceted,
+     "not used, for all gores are faceted; choose another style, or take this out"},
+    {"bulge.stations", all_faceted,
+     "not used, for all gores are faceted; choose another style, or take this out"},
+    {"seams.ridge", no_half_gore,
+     "not used, for no gore is built in halves; choose half-gores, or take this out"},
+    {"seams.ridge_width", no_half_gore,
+     "not used, for no gore is built in halves; choose half-gores, or take this out"},
 };
 
 static void rule_unused(const struct checking *c) {

@@ -491,6 +491,9 @@ void design_locate(struct diagnostics *messages, const struct design_source *sou
         item->file = strdup(source->file);
         if (item->line == 0 && index >= 0)
             item->line = source->line[index];
+        /* What is not stated would stand anywhere below the format. */
+        if (item->line == 0 && index >= 0)
+            item->line = source->line[parameter_find("format")];
     }
 }
 

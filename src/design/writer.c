@@ -282,6 +282,20 @@ static void write_head(struct text *into) {
 
 /* ---- the file ------------------------------------------------------------ */
 
+/* A size that does not govern and was never changed: shown as a note, so that a builder who
+ * changes the size does not change one in vain. */
+static bool is_idle_size(const struct writing *w, const struct parameter *p) {
+    struct key_parts parts = parts_of(p->key);
+    const double *value = value_of(w->design, p);
+    const char *by = parameter_word("size.by", w->design->size.by);
+    char governing[32];
+    snprintf(governing, sizeof governing, "%s", by);
+    for (char *c = governing; *c != '\0'; c++)
+        *c = *c == '-' ? '_' : *c;
+    return p->type == PARAMETER_REAL && strcmp(parts.group, "size") == 0 &&
+           strcmp(parts.name, governing) != 0 && *value == p->usual;
+}
+
 static void write_setting(const struct writing *w, const struct parameter *p, size_t indent) {
     const char *name = parts_of(p->key).name;
     if (w->how == WRITE_COMMENTED)
@@ -290,7 +304,8 @@ static void write_setting(const struct writing *w, const struct parameter *p, si
         write_example(w, p, indent);
         return;
     }
-    text_add(w->into, "%*s%s = ", (int)indent, "", name);
+    bool idle = w->how == WRITE_COMMENTED && is_idle_size(w, p);
+    text_add(w->into, "%*s%s%s = ", (int)indent, "", idle ? "# " : "", name);
     write_value(p, value_of(w->design, p), indent + strlen(name) + 3, w->into);
     text_add(w->into, ";\n");
 }

@@ -16,8 +16,9 @@ void piece_joins(const struct design *design, size_t rows, struct piece *piece);
 
 /* Offset the sew ring outwards by the allowance of each edge into piece->cut (room
  * for cut_points_most).  Corners are mitred; a spike longer than MITRE_MOST times the
- * larger allowance is cut back square to itself.  An edge hollowed more sharply than
- * its allowance is cut straight from corner to corner. */
+ * larger allowance is cut back square to itself.  Beyond the fold of a hem the sides run
+ * on as in a mirror, so that the hem lies flat when it is turned in.  An edge hollowed more sharply
+ * than its allowance is cut straight from corner to corner. */
 #define MITRE_MOST 2.5
 void piece_cut_line(struct piece *piece);
 

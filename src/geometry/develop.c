@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "geometry/plane.h"
+
 /* ---- one triangle ------------------------------------------------------ */
 
 struct flat_point lay_triangle(struct flat_point p, struct flat_point q, struct vector p_space,
@@ -141,19 +143,28 @@ void develop_panel(const struct section *low, const struct section *high, enum s
 
 /* ---- how fine ---------------------------------------------------------- */
 
-/* Largest move of a flat point when each cell is halved.  Both strips lie with their
+/* Distance of p from the line through a and b. */
+static double off_line(struct flat_point p, struct flat_point a, struct flat_point b) {
+    double dx = b.x_m - a.x_m, dy = b.y_m - a.y_m;
+    return fabs((p.x_m - a.x_m) * dy - (p.y_m - a.y_m) * dx) / hypot(dx, dy);
+}
+
+/* Largest move of the flat outline when each cell is halved: of its points, and of the
+ * straight bits between them, which the new points bow out.  Both strips lie with their
  * middle ruling on the y axis. */
 static double doubling_moves_m(const struct section *low, const struct section *high,
                                size_t cells) {
     struct laid_ruling coarse = middle_ruling(low, high), fine = coarse;
     double largest = 0, at_low = 0;
     for (size_t i = 1; i <= cells; i++) {
+        struct laid_ruling before = coarse, new_one;
         coarse = next_ruling(&coarse, low, high, i, cells);
-        fine = next_ruling(&fine, low, high, 2 * i - 1, 2 * cells);
-        fine = next_ruling(&fine, low, high, 2 * i, 2 * cells);
-        at_low = hypot(fine.low.x_m - coarse.low.x_m, fine.low.y_m - coarse.low.y_m);
-        double at_high = hypot(fine.high.x_m - coarse.high.x_m, fine.high.y_m - coarse.high.y_m);
-        largest = fmax(largest, fmax(at_low, at_high));
+        new_one = next_ruling(&fine, low, high, 2 * i - 1, 2 * cells);
+        fine = next_ruling(&new_one, low, high, 2 * i, 2 * cells);
+        at_low = flat_distance_m(fine.low, coarse.low);
+        largest = fmax(largest, fmax(at_low, flat_distance_m(fine.high, coarse.high)));
+        largest = fmax(largest, off_line(new_one.low, before.low, coarse.low));
+        largest = fmax(largest, off_line(new_one.high, before.high, coarse.high));
     }
     return largest + at_low; /* the ring's origin, its lower corner, moves as well */
 }

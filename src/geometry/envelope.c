@@ -52,23 +52,26 @@ static void sum_up(const struct design *design, const struct skeleton *skeleton,
 
 /* ---- does it make sense ------------------------------------------------ */
 
+/* One opening against the widest station between mouth and crown. */
+static void check_opening(const char *code, const char *key, const char *name, double radius_m,
+                          double widest_m, struct diagnostics *messages) {
+    if (radius_m >= widest_m)
+        diagnose(messages, SEVERITY_ERROR, code, key,
+                 "the %s, %.4g m, is wider than the body, %.4g m at its widest row seam: make the "
+                 "%s smaller or the envelope larger, or take more rows",
+                 name, 2 * radius_m, 2 * widest_m, name);
+}
+
 static void check_openings(const struct skeleton *skeleton, struct diagnostics *messages) {
-    double mouth = skeleton->station[0].r_m, crown = skeleton->station[skeleton->rows].r_m;
-    double widest = 0;
-    for (size_t j = 1; j < skeleton->rows; j++)
-        widest = fmax(widest, skeleton->station[j].r_m);
+    double widest_m = 0;
     if (skeleton->rows == 1)
-        return; /* a single row has no station between; the outline was checked already */
-    if (mouth >= widest)
-        diagnose(messages, SEVERITY_ERROR, "mouth-too-wide", "outline.mouth_diameter",
-                 "the mouth, %.4g m, is wider than the body; it must be less than %.4g m here: "
-                 "make the mouth smaller or the envelope larger",
-                 2 * mouth, 2 * widest);
-    if (crown >= widest)
-        diagnose(messages, SEVERITY_ERROR, "crown-too-wide", "outline.crown_diameter",
-                 "the crown opening, %.4g m, is as wide as the body: no crown would be left above "
-                 "it; it must be less than %.4g m here: make it smaller or the envelope larger",
-                 2 * crown, 2 * widest);
+        return; /* no station between; the outline itself was checked already */
+    for (size_t j = 1; j < skeleton->rows; j++)
+        widest_m = fmax(widest_m, skeleton->station[j].r_m);
+    check_opening("mouth-too-wide", "outline.mouth_diameter", "mouth", skeleton->station[0].r_m,
+                  widest_m, messages);
+    check_opening("crown-too-wide", "outline.crown_diameter", "crown opening",
+                  skeleton->station[skeleton->rows].r_m, widest_m, messages);
 }
 
 /* ---- building ---------------------------------------------------------- */
@@ -85,7 +88,7 @@ static void keep_skeleton(const struct design *design, const struct skeleton *sk
 
 struct envelope *build_rows(const struct design *design, size_t rows,
                             struct diagnostics *messages) {
-    struct skeleton skeleton;
+    struct skeleton skeleton = {0};
     struct measure measure;
     size_t errors = messages->errors;
     struct envelope *envelope = calloc(1, sizeof *envelope);
@@ -136,6 +139,26 @@ static void warn_of_rows(const struct design *design, const struct envelope *env
                  most_m);
 }
 
+/* Half and a fifth: common practice, no source. */
+static void warn_of_sizes(const struct envelope *envelope, struct diagnostics *messages) {
+    const struct built *built = &envelope->built;
+    if (built->mouth_diameter_m > 0.5 * built->max_diameter_m)
+        diagnose(messages, SEVERITY_WARNING, "wide-mouth", "outline.mouth_diameter",
+                 "the mouth, %.3f m, is more than half as wide as the body, %.3f m: hot air spills "
+                 "from so wide a mouth; a fifth of the body is usual",
+                 built->mouth_diameter_m, built->max_diameter_m);
+    if (built->crown_diameter_m > 0.5 * built->max_diameter_m)
+        diagnose(messages, SEVERITY_WARNING, "wide-crown", "outline.crown_diameter",
+                 "the crown opening, %.3f m, is more than half as wide as the body, %.3f m: little "
+                 "crown is left to hold the air; a fifth of the body is usual",
+                 built->crown_diameter_m, built->max_diameter_m);
+    if (built->cut_area_m2 > 2 * built->sewn_area_m2)
+        diagnose(messages, SEVERITY_WARNING, "wide-allowances", "seams.tape_width",
+                 "the pieces with their allowances take %.2f m2 of cloth for %.2f m2 as sewn: look "
+                 "at the widths of seams and hems, or take fewer gores and rows",
+                 built->cut_area_m2, built->sewn_area_m2);
+}
+
 struct envelope *envelope_build(const struct design *design, struct diagnostics *messages) {
     if (design->outline.kind == OUTLINE_TABLE && !table_check(design, messages))
         return NULL;
@@ -148,6 +171,7 @@ struct envelope *envelope_build(const struct design *design, struct diagnostics 
     }
     warn_of_bulge(envelope, messages);
     warn_of_rows(design, envelope, messages);
+    warn_of_sizes(envelope, messages);
     return envelope;
 }
 

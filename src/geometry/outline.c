@@ -150,3 +150,11 @@ struct meridian_point outline_at(const struct outline *outline, double s_m) {
     point.z_m *= outline->unit_m;
     return point;
 }
+
+size_t outline_pieces(const struct outline *outline) {
+    return outline->kind == OUTLINE_TABLE ? outline->as.table.pieces : 1;
+}
+
+double outline_piece_start(const struct outline *outline, size_t piece) {
+    return outline->kind == OUTLINE_TABLE ? outline->as.table.piece[piece].s : 0;
+}

@@ -49,6 +49,11 @@ struct meridian_point outline_at(const struct outline *outline, double s_m);
  * this unit is divided alike at every size, to the last bit. */
 struct meridian_point outline_unit_at(const struct outline *outline, double s);
 
+/* The curve is smooth between the starts of its pieces, and may have a kink there.
+ * Returns: number of pieces, at least 1; piece 0 starts at 0. */
+size_t outline_pieces(const struct outline *outline);
+double outline_piece_start(const struct outline *outline, size_t piece);
+
 /* Complain about a table that no envelope can follow: touches the axis,
  * crosses itself, or is nowhere wider than its mouth.
  * Returns: true when the table is fine. */

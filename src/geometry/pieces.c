@@ -8,6 +8,7 @@
 #include "geometry/allowances.h"
 #include "geometry/develop.h"
 #include "geometry/measure.h"
+#include "geometry/plane.h"
 
 /* ---- names ------------------------------------------------------------- */
 
@@ -62,20 +63,15 @@ static void edge_lengths(const struct panel *panel, struct piece *piece) {
     piece->length_m[EDGE_RIGHT] = piece->side == SIDE_LEFT ? ridge_m : panel->side_m;
 }
 
-static double distance(struct flat_point a, struct flat_point b) {
-    return hypot(b.x_m - a.x_m, b.y_m - a.y_m);
-}
-
 static void measure_piece(struct piece *piece) {
     struct flat_point corner[EDGE_COUNT];
     for (int e = 0; e < EDGE_COUNT; e++) {
         corner[e] = piece_corner(piece, (enum edge)e);
-        size_t points =
-            (e + 1 < EDGE_COUNT ? piece->sew.first[e + 1] : piece->sew.count) - piece->sew.first[e];
+        size_t points = ring_edge_end(&piece->sew, (enum edge)e) - piece->sew.first[e];
         piece->curved[e] = points > 1;
     }
-    piece->diagonal_rising_m = distance(corner[0], corner[2]);
-    piece->diagonal_falling_m = distance(corner[3], corner[1]);
+    piece->diagonal_rising_m = flat_distance_m(corner[0], corner[2]);
+    piece->diagonal_falling_m = flat_distance_m(corner[3], corner[1]);
     piece->cut_area_m2 = ring_area_m2(&piece->cut);
     piece->cut_least = piece->cut_most = piece->cut.point[0];
     for (size_t i = 1; i < piece->cut.count; i++) {

@@ -77,29 +77,34 @@ static const struct hindrance hindrances[] = {
                                 "body"},
 };
 
-static const char *const remedies[] = {
-    [OUTLINE_MOUTH_TOO_WIDE] = "make the mouth smaller",
-    [OUTLINE_TOO_HEAVY] = "take a lighter cloth (cloth.mass) or hotter air "
-                          "(outline.lift_per_volume), or a smaller outline.weight_ratio",
-    [OUTLINE_CROWN_TOO_WIDE] = "make the crown opening smaller",
-};
+static const char *remedy(const struct design *design, enum outline_status hindrance) {
+    if (hindrance == OUTLINE_CROWN_TOO_WIDE)
+        return "make the crown opening smaller";
+    if (hindrance == OUTLINE_MOUTH_TOO_WIDE)
+        return design->outline.kind == OUTLINE_BALL_AND_CONE
+                   ? "make the mouth or outline.cone_angle smaller"
+                   : "make the mouth smaller";
+    return design->outline.weight_from == WEIGHT_RATIO
+               ? "take a smaller outline.weight_ratio"
+               : "take a lighter cloth (cloth.mass), hotter air (outline.lift_per_volume), or "
+                 "leave "
+                 "the weight out of the outline (outline.weight_from = \"none\")";
+}
 
 /* No unit meets the target: say which choice stands in the way and what would do. */
 static void complain(struct trial *trial, double log_unit, struct diagnostics *messages) {
     const struct hindrance *why = &hindrances[trial->hindrance];
-    const char *remedy = remedies[trial->hindrance];
+    const char *way_out = remedy(trial->design, trial->hindrance);
     const struct target *target = trial->target;
-    if (messages == NULL)
-        return;
     if (trial->hindrance != OUTLINE_FINE && try_unit(trial, exp(log_unit) * (1 + 1e-6)))
         diagnose(
             messages, SEVERITY_ERROR, why->code, why->key,
             "%s; with it the %s must be above about %.3g %s, and %s is %g: %s, or the size larger",
             why->text, target->name, measured(trial), target->unit, target->key, trial->wanted,
-            remedy);
+            way_out);
     else if (trial->hindrance != OUTLINE_FINE)
         diagnose(messages, SEVERITY_ERROR, why->code, why->key, "%s at any size: %s", why->text,
-                 remedy);
+                 way_out);
     else
         diagnose(messages, SEVERITY_ERROR, "no-size", target->key,
                  "no envelope of this outline has a %s of %g %s: change the size, the mouth or "
@@ -113,6 +118,7 @@ static bool size_table(struct trial *trial) {
         return false;
     if (trial->design->size.by == SIZE_TABLE)
         return true;
+    trial->skeleton->even.root = 0; /* rows must come out as they did, to the last bit */
     return try_unit(trial, pow(trial->wanted / measured(trial), 1.0 / trial->target->power));
 }
 

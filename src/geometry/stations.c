@@ -25,14 +25,12 @@ static double closing(double s, void *context) {
     return -line->sign * sin(outline_unit_at(line->outline, s).slope_rad - line->slope);
 }
 
-double outline_departure(const struct outline *outline, double from, double to) {
+/* Largest distance from the side over one smooth stretch of the outline. */
+static double smooth_departure(struct side_line *line, double from, double to) {
     enum { SAMPLES = 4 };
-    struct side_line line = {.outline = outline, .from = outline_unit_at(outline, from)};
-    struct meridian_point end = outline_unit_at(outline, to);
-    line.slope = atan2(end.r_m - line.from.r_m, end.z_m - line.from.z_m);
-    double step = (to - from) / SAMPLES, largest = 0, place = from;
-    for (int i = 1; i < SAMPLES; i++) {
-        double d = distance(&line, from + i * step);
+    double step = (to - from) / SAMPLES, largest = 0, place = from, s;
+    for (int i = 0; i <= SAMPLES; i++) {
+        double d = distance(line, from + i * step);
         if (fabs(d) > fabs(largest)) {
             largest = d;
             place = from + i * step;
@@ -40,11 +38,26 @@ double outline_departure(const struct outline *outline, double from, double to) 
     }
     if (largest == 0)
         return 0;
-    line.sign = largest > 0 ? 1 : -1;
-    double s;
-    if (rising_root(closing, &line, place - step, place + step, place, 0.2 * step, 1e-10 * step, &s))
-        largest = fmax(fabs(largest), fabs(distance(&line, s)));
+    line->sign = largest > 0 ? 1 : -1;
+    if (rising_root(closing, line, fmax(place - step, from), fmin(place + step, to), place,
+                    0.2 * step, 1e-10 * step, &s))
+        largest = fmax(fabs(largest), fabs(distance(line, s)));
     return fabs(largest);
+}
+
+double outline_departure(const struct outline *outline, double from, double to) {
+    struct side_line line = {.outline = outline, .from = outline_unit_at(outline, from)};
+    struct meridian_point end = outline_unit_at(outline, to);
+    line.slope = atan2(end.r_m - line.from.r_m, end.z_m - line.from.z_m);
+    double largest = 0;
+    size_t pieces = outline_pieces(outline);
+    for (size_t i = 0; i < pieces; i++) {
+        double begin = fmax(from, outline_piece_start(outline, i));
+        double finish = i + 1 < pieces ? fmin(to, outline_piece_start(outline, i + 1)) : to;
+        if (finish > begin)
+            largest = fmax(largest, smooth_departure(&line, begin, finish));
+    }
+    return largest;
 }
 
 /* ---- where the stations stand, in the outline's own unit ---------------- */
@@ -67,7 +80,8 @@ static void given_rows(const struct real_list *shares, double length, double s[]
 
 struct march {
     const struct outline *outline;
-    double from, reach, departure; /* reach: length of the row before, a guess */
+    double from, reach, departure; /* reach: length of the row, a guess */
+    double step;                   /* of the first secant, over reach */
 };
 
 static double excess(double to, void *context) {
@@ -83,20 +97,23 @@ static double row_end(struct march *march, double length) {
     double end, guess = march->from + march->reach;
     if (guess >= length)
         guess = 0.5 * (march->from + length);
-    rising_root(excess, march, march->from, length, guess, 0.02 * march->reach, 1e-14 * length,
-                &end);
+    rising_root(excess, march, march->from, length, guess, march->step * march->reach,
+                1e-14 * length, &end);
     return end;
 }
 
-/* Lay rows of one departure from the mouth up.  Returns: the departure the last
- * row would need, less the one tried: positive while the rows fall short. */
-static double lay_rows(struct march *march, size_t rows, double length, double s[]) {
+/* Lay rows of one departure from the mouth up.
+ * Given: reach, the lengths of the rows as guessed; they are brought up to date.
+ * Returns: the departure the last row would need, less the one tried: positive while the
+ * rows fall short. */
+static double lay_rows(struct march *march, size_t rows, double length, double s[],
+                       double reach[]) {
     s[0] = 0;
-    march->reach = length / (double)rows;
     for (size_t j = 1; j < rows; j++) {
         march->from = s[j - 1];
+        march->reach = reach[j - 1];
         s[j] = row_end(march, length);
-        march->reach = s[j] - s[j - 1];
+        reach[j - 1] = s[j] - s[j - 1];
     }
     s[rows] = length;
     return outline_departure(march->outline, s[rows - 1], length) - march->departure;
@@ -105,44 +122,61 @@ static double lay_rows(struct march *march, size_t rows, double length, double s
 struct laying {
     struct march march;
     size_t rows;
-    double length, *s;
+    double length, *s, *reach;
     double lacking;
 };
 
 static double too_much(double root_of_departure, void *context) {
     struct laying *laying = context;
     laying->march.departure = root_of_departure * root_of_departure;
-    laying->lacking = lay_rows(&laying->march, laying->rows, laying->length, laying->s);
+    laying->lacking =
+        lay_rows(&laying->march, laying->rows, laying->length, laying->s, laying->reach);
+    laying->march.step = 1e-3; /* from now on the rows are known about as well as that */
     double needed = fmax(0, laying->lacking + laying->march.departure);
     return root_of_departure - sqrt(needed);
 }
 
-/* The same largest departure in every row.  A straight outline departs nowhere, and a
- * wavy one may jump past any even division: then equal rows are taken. */
-static void even_rows(const struct outline *outline, size_t rows, double s[]) {
-    double length = outline->length;
-    equal_rows(length, rows, s);
-    double most = outline_departure(outline, 0, length), largest = 0;
+static double largest_departure(const struct outline *outline, size_t rows, const double s[]) {
+    double largest = 0;
     for (size_t j = 0; j < rows; j++)
         largest = fmax(largest, outline_departure(outline, s[j], s[j + 1]));
+    return largest;
+}
+
+/* The same largest departure in every row.  A straight outline departs nowhere, and a
+ * wavy one may jump past any even division: then equal rows are taken.
+ * Given: what was found at the last size, as a guess.  Returns: it for this one. */
+static void even_rows(const struct outline *outline, size_t rows, double s[],
+                      struct even_guess *even) {
+    double length = outline->length;
+    equal_rows(length, rows, s);
+    double largest = largest_departure(outline, rows, s);
     if (rows == 1 || largest < 1e-9 * length)
         return;
-    struct laying laying = {{.outline = outline}, rows, length, s, 0};
-    double root, high = sqrt(fmax(most, largest)) * 1.01, guess = 0.9 * sqrt(largest);
-    bool found = rising_root(too_much, &laying, 0, high, guess, 0.05 * guess, 1e-13 * high, &root);
+    double high = 1.01 * sqrt(fmax(outline_departure(outline, 0, length), largest));
+    bool known = even->root > 0 && even->root < high;
+    for (size_t j = 0; j < rows && !known; j++)
+        even->reach[j] = length / (double)rows;
+    double guess = known ? even->root : 0.9 * sqrt(largest), step = known ? 1e-4 : 0.05;
+    struct march march = {.outline = outline, .step = known ? 1e-3 : 0.02};
+    struct laying laying = {march, rows, length, s, even->reach, 0};
+    bool found =
+        rising_root(too_much, &laying, 0, high, guess, step * guess, 1e-13 * high, &even->root);
     if (found)
-        too_much(root, &laying);
-    if (!found || fabs(laying.lacking) > 1e-6 * laying.march.departure)
-        equal_rows(length, rows, s);
+        too_much(even->root, &laying);
+    if (found && fabs(laying.lacking) <= 1e-6 * laying.march.departure)
+        return;
+    equal_rows(length, rows, s);
+    even->root = 0;
 }
 
 static void place_rows(const struct design *design, const struct outline *outline, size_t rows,
-                       double s[]) {
+                       double s[], struct even_guess *even) {
     bool listed = design->rows.spacing == ROWS_GIVEN && design->rows.shares.count == rows;
     if (listed)
         given_rows(&design->rows.shares, outline->length, s);
     else if (design->rows.spacing == ROWS_EVEN_DEPARTURE)
-        even_rows(outline, rows, s);
+        even_rows(outline, rows, s, even);
     else
         equal_rows(outline->length, rows, s);
 }
@@ -173,8 +207,9 @@ enum style gore_style_of(const struct design *design, size_t gore) {
 void stations_set(const struct design *design, const struct outline *outline, size_t rows,
                   struct skeleton *skeleton) {
     double s[ROWS_MOST + 1];
-    *skeleton = (struct skeleton){.gores = (size_t)design->gores.count, .rows = rows};
-    place_rows(design, outline, rows, s);
+    *skeleton = (struct skeleton){
+        .gores = (size_t)design->gores.count, .rows = rows, .even = skeleton->even};
+    place_rows(design, outline, rows, s, &skeleton->even);
     double half_angle = PI / (double)skeleton->gores;
     for (size_t j = 0; j <= rows; j++) {
         struct station *station = &skeleton->station[j];

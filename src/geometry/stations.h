@@ -9,6 +9,10 @@ struct skeleton {
     size_t gores, rows;
     struct station station[ROWS_MOST + 1];
     size_t style_count[STYLE_COUNT];
+    struct even_guess {
+        double root;             /* of the departure of even rows; 0: none yet */
+        double reach[ROWS_MOST]; /* length of each, in the outline's unit */
+    } even;                      /* as found for the last size: a guess for the next */
 };
 
 /* Bulge at station j of `rows`: eased, or as listed (a list for another number of
@@ -18,7 +22,8 @@ double station_bulge(const struct design *design, size_t rows, size_t j);
 /* Style of gore i, 0 .. gores - 1. */
 enum style gore_style_of(const struct design *design, size_t gore);
 
-/* Divide a solved outline into rows as the design says, and stand each station on it. */
+/* Divide a solved outline into rows as the design says, and stand each station on it.
+ * Given: *skeleton zeroed before the first call, or as left by an earlier one. */
 void stations_set(const struct design *design, const struct outline *outline, size_t rows,
                   struct skeleton *skeleton);
 

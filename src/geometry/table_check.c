@@ -41,16 +41,31 @@ static size_t crossing(const struct samples *samples) {
     return 0;
 }
 
-static void check_axis(const struct samples *samples, struct diagnostics *messages) {
+static void check_height(const struct samples *samples, struct diagnostics *messages) {
+    for (size_t i = 1; i < samples->count; i++) {
+        if (samples->point[i].z >= -1e-9)
+            continue;
+        diagnose(messages, SEVERITY_ERROR, "below-mouth", key,
+                 "the outline dips below the mouth after station %zu; the mouth must be the lowest "
+                 "place: list stations from the mouth up to the crown",
+                 (i - 1) / SAMPLES + 1);
+        return;
+    }
+}
+
+static void check_axis(const struct samples *samples, enum join join,
+                       struct diagnostics *messages) {
     for (size_t i = 0; i < samples->count; i++) {
         if (samples->point[i].r > 0)
             continue;
         size_t station = i / SAMPLES + 1;
-        diagnose(messages, SEVERITY_ERROR, "axis", key,
-                 "the outline touches the axis after station %zu: the smooth curve swings to "
-                 "radius 0 there; every radius must stay above 0: add a station there, or set "
-                 "outline.join = \"straight\"",
-                 station);
+        diagnose(
+            messages, SEVERITY_ERROR, "axis", key,
+            "the outline touches the axis after station %zu; every radius must stay above 0: %s",
+            station,
+            join == JOIN_SMOOTH ? "the smooth curve swings to the axis there, so add a "
+                                  "station, or set outline.join = \"straight\""
+                                : "give larger radii there");
         return;
     }
 }
@@ -81,7 +96,8 @@ bool table_check(const struct design *design, struct diagnostics *messages) {
     }
     spline_through(&design->outline.table, (enum join)design->outline.join, spline);
     take_samples(spline, samples);
-    check_axis(samples, messages);
+    check_axis(samples, (enum join)design->outline.join, messages);
+    check_height(samples, messages);
     check_width(samples, messages);
     size_t station = crossing(samples);
     if (station > 0)

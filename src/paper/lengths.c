@@ -76,3 +76,22 @@ char *format_length(const struct design *design, double length_m, char into[32])
 const char *length_unit(const struct design *design) {
     return design->paper.units == UNITS_INCH ? "in" : "mm";
 }
+
+const char *unit_in_words(const struct design *design) {
+    return design->paper.units == UNITS_INCH ? "inches" : "mm";
+}
+
+double check_tolerance_m(const struct design *design) {
+    double least_m = design->paper.units == UNITS_INCH ? INCH_m / 16 : 1e-3;
+    return fmax(least_m, 2 * length_step_m(design));
+}
+
+char *format_tolerance(const struct design *design, char into[48]) {
+    char length[32];
+    double tolerance_m = check_tolerance_m(design);
+    if (design->paper.units == UNITS_INCH)
+        snprintf(into, 48, "%s in", format_length(design, tolerance_m, length));
+    else
+        snprintf(into, 48, "%g mm", tolerance_m * 1e3);
+    return into;
+}

@@ -1,7 +1,7 @@
 /* sheet_front.c - the first page of a set: what is in it, how to mark, cautions. */
 #include <stdio.h>
-#include <string.h>
 
+#include "paper/lengths.h"
 #include "paper/plain.h"
 #include "paper/sheets.h"
 
@@ -9,19 +9,22 @@ static void write_steps(const struct design *design, struct text *into) {
     const char *const grain = design->cloth.warp == WARP_UP
                                   ? "the base line runs square across the roll"
                                   : "the base line runs lengthwise, along the selvedge";
-    char lay[256];
+    char lay[256], corners[256], tolerance[48];
     snprintf(
         lay, sizeof lay,
         "Lay the cloth flat and unstretched, its outer face up, for every page shows the piece "
         "from outside. Turn the piece so that its grain arrow lies lengthwise on the roll: %s.",
         grain);
+    snprintf(corners, sizeof corners,
+             "Draw the base line. Mark corner A on it. Set out B, C and D from the table of "
+             "corners with a rule and a square. The two diagonals must agree with the sheet to "
+             "within %s before you go on.",
+             format_tolerance(design, tolerance));
     const char *const step[] = {
         "Mark one piece of each kind on stiff paper or card first, cut it out, and try it against "
         "its neighbours. Then use it as the pattern for the rest.",
         lay,
-        "Draw the base line. Mark corner A on it. Set out B, C and D from the table of corners "
-        "with "
-        "a rule and a square. The two diagonals must agree with the sheet before you go on.",
+        corners,
         "Join the corners for the sew line. Where an edge is a curve, set out its points from the "
         "straight line between the two corners and draw along a batten bent through them.",
         "Set out the corners of the cut line from the same base line and join them. Along a curve, "
@@ -72,35 +75,27 @@ static void write_set_line(const struct design *design, const struct piece *piec
              length_unit(design));
 }
 
-static size_t lines_in(const struct text *text, size_t from) {
-    size_t lines = 0;
-    for (size_t i = from; i < text->length; i++)
-        lines += text->bytes[i] == '\n';
-    return lines;
-}
-
 /* The list goes on over as many pages as it needs. */
 static void write_set(const struct design *design, const struct envelope *envelope,
-                      const char *name, size_t page_start, struct text *into) {
+                      struct text *into) {
     text_add(into, "IN THIS SET: %zu templates, %zu pieces to cut\n%s", envelope->templates,
              envelope->built.pieces, set_heading);
     for (size_t i = 0; i < envelope->templates; i++) {
-        if (lines_in(into, page_start) >= SHEET_LINES) {
+        if (page_is_full(into)) {
             text_add(into, "\f");
-            page_start = into->length;
-            text_add(into, "SHEETS FOR %s, continued\n\n%s", name, set_heading);
+            sheet_begin(design, true, into);
+            text_add(into, "\n%s", set_heading);
         }
         write_set_line(design, &envelope->piece[i], into);
     }
 }
 
 void sheet_front(const struct design *design, const struct envelope *envelope, struct text *into) {
-    char name[TEXT_MOST], colour[TEXT_MOST];
-    size_t start = into->length;
-    text_add(into, "SHEETS FOR %s\n", plain_text(design->name, name));
+    char colour[TEXT_MOST];
+    sheet_begin(design, false, into);
     text_add(into, "Cloth: %s\n\n", plain_text(design->cloth.colour, colour));
     write_steps(design, into);
     write_cautions(into);
     text_add(into, "\n");
-    write_set(design, envelope, name, start, into);
+    write_set(design, envelope, into);
 }

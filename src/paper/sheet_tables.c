@@ -55,11 +55,13 @@ static void check_line(const struct sheet *sheet, struct text *into) {
 }
 
 static void corner_table(const struct sheet *sheet, struct text *into) {
+    char tolerance[48];
     text_add(into,
              "1 CORNERS.  Mark A on a base line.  Measure along the line from A, then square\n"
-             "   up from it.  Minus: to the left of A, or below the line.\n"
+             "   up from it.  Minus: left of A, or below the line.  Checks hold to %s.\n"
              "%18s%14s%11s%14s%11s\n",
-             "", "SEW along", "SEW up", "CUT along", "CUT up");
+             format_tolerance(sheet->design, tolerance), "", "SEW along", "SEW up", "CUT along",
+             "CUT up");
     for (enum edge e = EDGE_BOTTOM; e < EDGE_COUNT; e++)
         corner_lines(sheet, e, into);
     check_line(sheet, into);

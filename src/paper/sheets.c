@@ -1,7 +1,9 @@
 /* sheets.c - dimension sheets: a page for each piece, to mark it by hand. */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "paper/lengths.h"
 #include "paper/plain.h"
 #include "paper/sheets.h"
 
@@ -51,6 +53,20 @@ char *gore_list(const struct envelope *envelope, enum style style, char *into) {
     return into;
 }
 
+void sheet_begin(const struct design *design, bool continued, struct text *into) {
+    char name[TEXT_MOST], words[TEXT_MOST + 32];
+    snprintf(words, sizeof words, "SHEETS FOR %s%s", plain_text(design->name, name),
+             continued ? ", continued" : "");
+    flow_text(into, words, 0, 0);
+}
+
+bool page_is_full(const struct text *text) {
+    size_t lines = 0;
+    for (size_t i = text->length; i > 0 && text->bytes[i - 1] != '\f'; i--)
+        lines += text->bytes[i - 1] == '\n';
+    return lines >= SHEET_LINES;
+}
+
 /* ---- a page ---------------------------------------------------------------- */
 
 static void write_title(const struct sheet *sheet, struct text *into) {
@@ -61,18 +77,40 @@ static void write_title(const struct sheet *sheet, struct text *into) {
              sheet->envelope->rows);
 }
 
+/* Whether the cut line, too, of one half is the mirror image of the other. */
+static bool allowances_mirror(const struct piece *piece, const struct piece *other) {
+    static const enum edge mirrored[EDGE_COUNT] = {
+        [EDGE_BOTTOM] = EDGE_BOTTOM,
+        [EDGE_RIGHT] = EDGE_LEFT,
+        [EDGE_TOP] = EDGE_TOP,
+        [EDGE_LEFT] = EDGE_RIGHT,
+    };
+    for (enum edge e = EDGE_BOTTOM; e < EDGE_COUNT; e++)
+        if (fabs(piece->allowance_m[e] - other->allowance_m[mirrored[e]]) > 1e-9)
+            return false;
+    return true;
+}
+
 static void write_mirror_note(const struct sheet *sheet, struct text *into) {
     const struct piece *piece = sheet->piece;
     if (piece->side == SIDE_WHOLE)
         return;
     const struct piece *other = NULL;
+    char words[192], mirror[144] = "";
     for (enum edge e = EDGE_BOTTOM; e < EDGE_COUNT; e++)
         if (piece->join[e] == JOIN_RIDGE)
             other = piece_across(sheet, e);
-    text_add(into, "%s half, seen from outside.", piece->side == SIDE_LEFT ? "LEFT" : "RIGHT");
-    if (other != NULL)
-        text_add(into, "  %s is its mirror image: keep the two apart.", other->name);
-    text_add(into, "\n");
+    if (other != NULL && allowances_mirror(piece, other))
+        snprintf(mirror, sizeof mirror, " %s is its mirror image: keep the two apart.",
+                 other->name);
+    else if (other != NULL)
+        snprintf(mirror, sizeof mirror,
+                 " The sew line is the mirror image of %s; the cut line is not: do not turn the "
+                 "pattern over.",
+                 other->name);
+    snprintf(words, sizeof words, "%s half, seen from outside.%s",
+             piece->side == SIDE_LEFT ? "LEFT" : "RIGHT", mirror);
+    flow_text(into, words, 0, 0);
 }
 
 static void write_heading(const struct sheet *sheet, struct text *into) {
@@ -83,8 +121,7 @@ static void write_heading(const struct sheet *sheet, struct text *into) {
     snprintf(words, sizeof words,
              "%s. Colour: %s. For gores %s, one in each. In %s, to the nearest %s.",
              plain_text(design->name, name), plain_text(design->cloth.colour, colour),
-             gore_list(sheet->envelope, sheet->piece->style, gores),
-             design->paper.units == UNITS_INCH ? "inches" : "mm",
+             gore_list(sheet->envelope, sheet->piece->style, gores), unit_in_words(design),
              design->paper.units == UNITS_INCH
                  ? parameter_word("paper.inch_fraction", design->paper.inch_fraction)
                  : format_length(design, design->paper.rounding_m, step));
@@ -129,6 +166,8 @@ int write_sheets(const struct design *design, const struct envelope *envelope, c
     bool first = true;
     if (piece == NULL) {
         sheet_front(design, envelope, into);
+        text_add(into, "\f");
+        sheet_sewing(design, envelope, into);
         text_add(into, "\f");
         sheet_envelope(design, envelope, into);
         first = false;

@@ -13,10 +13,20 @@ struct sheet {
     const struct piece *piece;
 };
 
+/* Begin a page of the set that belongs to no piece: "SHEETS FOR <name>", and ", continued"
+ * on the second and later pages of a list. */
+void sheet_begin(const struct design *design, bool continued, struct text *into);
+
+/* Whether the page begun last, after the last form feed, has all the lines it can take. */
+bool page_is_full(const struct text *text);
+
 /* The pages before the pieces: what is in the set, how to mark, cautions. */
 void sheet_front(const struct design *design, const struct envelope *envelope, struct text *into);
 
-/* A page that shows the whole: side view, and a table to check the sewn envelope by. */
+/* A page that names the seams of the set and says how each is sewn. */
+void sheet_sewing(const struct design *design, const struct envelope *envelope, struct text *into);
+
+/* Pages that show the whole: side view, and a table to check the sewn envelope by. */
 void sheet_envelope(const struct design *design, const struct envelope *envelope,
                     struct text *into);
 

@@ -1,9 +1,11 @@
 /* summary.c - one screen that says what the design gives. */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "paper/plain.h"
 #include "gorewright/paper.h"
+#include "paper/lengths.h"
+#include "paper/plain.h"
 
 static const double FOOT_m = 0.3048, POUND_kg = 0.45359237;
 
@@ -11,9 +13,13 @@ static bool in_inches(const struct design *design) {
     return design->paper.units == UNITS_INCH;
 }
 
-/* "2800.0 mm" */
+/* "612.5 mm", and from a metre up "2.667 m": such lengths are read, not marked by. */
 static const char *length_of(const struct design *design, double length_m, char into[48]) {
     char length[32];
+    if (!in_inches(design) && printed_length_m(design, length_m) > 0.9999999) {
+        snprintf(into, 48, "%.3f m", length_m);
+        return into;
+    }
     snprintf(into, 48, "%s %s", format_length(design, length_m, length), length_unit(design));
     return into;
 }
@@ -25,19 +31,33 @@ static const char *run_of(const struct design *design, double length_m, char int
     return into;
 }
 
-static void write_size(const struct design *design, const struct built *built, struct text *into) {
+/* Styles stand side by side: the diameter at mid-gore is then the largest of them. */
+static bool mixed_styles(const struct envelope *envelope) {
+    size_t styles = 0;
+    for (int s = 0; s < STYLE_COUNT; s++)
+        styles += envelope->style_count[s] > 0;
+    return styles > 1;
+}
+
+static void write_size(const struct design *design, const struct envelope *envelope,
+                       struct text *into) {
+    const struct built *built = &envelope->built;
     char a[48], b[48];
     text_add(into, "Volume as sewn  %.3f m3", built->volume_m3);
     if (in_inches(design))
         text_add(into, " (%.2f cubic feet)", built->volume_m3 / (FOOT_m * FOOT_m * FOOT_m));
     text_add(into, "\nHeight          %s from the mouth to the highest tape corner\n",
              length_of(design, built->height_m, a));
-    text_add(into, "Diameter        %s at the tapes, %s at mid-gore\n",
-             length_of(design, built->max_diameter_m, a),
+    text_add(into, "Diameter        %s at the tapes, %s%s at mid-gore\n",
+             length_of(design, built->max_diameter_m, a), mixed_styles(envelope) ? "at most " : "",
              length_of(design, built->mid_diameter_m, b));
     text_add(into, "Gore length     %s as sewn, %s along the smooth outline\n",
              length_of(design, built->gore_length_m, a),
              length_of(design, built->smooth_length_m, b));
+    if (in_inches(design))
+        text_add(into, "                (%.1f ft high, %.1f ft across, %.1f ft along a gore)\n",
+                 built->height_m / FOOT_m, built->max_diameter_m / FOOT_m,
+                 built->gore_length_m / FOOT_m);
     text_add(into, "Openings        mouth %s, crown %s, from tape to tape\n",
              length_of(design, built->mouth_diameter_m, a),
              length_of(design, built->crown_diameter_m, b));
@@ -106,15 +126,32 @@ static void write_cloth(const struct design *design, const struct built *built, 
                  built->cloth_mass_kg / POUND_kg);
 }
 
+/* The area alone, over what lies between the selvedges, rounded up. */
+static void write_roll(const struct design *design, const struct built *built, struct text *into) {
+    double usable_m = design->cloth.width_m - 2 * design->cloth.selvedge_m;
+    double tenth_m = in_inches(design) ? FOOT_m / 10 : 0.1;
+    double least_m = ceil(built->cut_area_m2 / usable_m / tenth_m) * tenth_m;
+    char least[48], width[48], words[192];
+    if (in_inches(design))
+        length_of(design, design->cloth.width_m, width);
+    else
+        snprintf(width, sizeof width, "%g m", design->cloth.width_m);
+    snprintf(words, sizeof words, "at least %s of a %s roll by area; laid out it takes more",
+             run_of(design, least_m, least), width);
+    text_add(into, "Cloth to buy    ");
+    flow_text(into, words, 16, 16);
+}
+
 void write_summary(const struct design *design, const struct envelope *envelope,
                    struct text *into) {
     char name[TEXT_MOST];
     text_add(into, "%s\n\n", plain_text(design->name, name));
-    write_size(design, &envelope->built, into);
+    write_size(design, envelope, into);
     write_gores(envelope, into);
     write_rows(design, envelope, into);
     write_work(design, envelope, into);
     write_cloth(design, &envelope->built, into);
+    write_roll(design, &envelope->built, into);
     text_add(into, "\nThis is geometry only: it says nothing about strength or fitness to fly.\n"
                    "Next: `sheets` to mark pieces by hand, `templates` to print them full size.\n");
 }

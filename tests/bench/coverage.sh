@@ -11,6 +11,7 @@ for source in "$@"; do
         /^Lines executed/ && file == want {
             split($2, part, "[:%]")
             printf "%s %s %s\n", want, part[2], $NF
+            exit # the line that follows is the sum over one file
         }'
 done | awk '
     { printf "%6.1f %%  of %4d  %s\n", $2, $3, $1; run += $2 * $3 / 100; all += $3 }

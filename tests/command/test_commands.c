@@ -128,20 +128,16 @@ static void the_same_design_gives_the_same_bytes_anywhere_and_to_a_file(void **s
 static void a_decimal_comma_changes_nothing(void **state) {
     (void)state;
     struct outcome made = run("command -v localedef && localedef -i de_DE -f UTF-8 "
-                              "--no-archive %s/de_DE.UTF-8 2>/dev/null; "
-                              "test -d %s/de_DE.UTF-8",
+                              "--no-archive %s/de_DE.UTF-8 >/dev/null 2>&1; "
+                              "LOCPATH=%s LC_ALL=de_DE.UTF-8 locale decimal_point",
                               scratch_folder(), scratch_folder());
-    bool have = made.status == 0;
+    bool have = strstr(made.out, ",") != NULL;
     outcome_free(&made);
     if (!have) {
         if (getenv("CI") != NULL)
             fail_msg("localedef and its sources (package locales) are missing");
         skip();
     }
-    struct outcome comma =
-        run("LOCPATH=%s LC_ALL=de_DE.UTF-8 locale decimal_point", scratch_folder());
-    assert_string_equal(comma.out, ",\n");
-    outcome_free(&comma);
     for (size_t i = 0; i < COUNT_OF(commands_with_a_file); i++) {
         const char *command = commands_with_a_file[i];
         struct outcome plain = run("LC_ALL=C $GW %s %s", command, starter());

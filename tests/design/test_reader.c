@@ -219,9 +219,9 @@ static void a_size_stated_alone_governs(void **state) {
 static void size_by_decides_between_several_sizes(void **state) {
     (void)state;
     struct design d =
-        accepted("format = 1; size: { by = \"diameter\"; volume = 9; diameter = 2.5; };");
+        accepted("format = 1; size: { by = \"diameter\"; volume = 12; diameter = 2.5; };");
     assert_int_equal(d.size.by, SIZE_DIAMETER);
-    assert_close(d.size.volume_m3, 9, 0, 0);
+    assert_close(d.size.diameter_m, 2.5, 0, 0);
     assert_refused("format = 1; size: { volume = 9; diameter = 2.5; };", "sizes");
 }
 
@@ -263,7 +263,7 @@ static void later_messages_are_given_their_place(void **state) {
     struct text text = {0};
     diagnostics_write(&later, &text);
     assert_string_equal(text.bytes, "t.cfg:3: error: rows.count: one\n"
-                                    "t.cfg: error: cloth.width: two\n"
+                                    "t.cfg:1: error: cloth.width: two\n"
                                     "other.cfg:9: error: rows.count: three\n");
     text_free(&text);
     diagnostics_free(&later);

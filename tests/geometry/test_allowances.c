@@ -132,6 +132,39 @@ static void lowest_and_highest_rows_have_hems(void **state) {
     assert_close(piece.allowance_m[EDGE_TOP], design.seams.crown_hem_m, 0, 0);
 }
 
+/* Turned in along its fold, the hem covers exactly the cloth beside it. */
+static void a_hem_turned_in_lies_on_the_cut_line(void **state) {
+    (void)state;
+    static struct sample sample;
+    memset(&sample, 0, sizeof sample);
+    const double corners[] = {0, 0, 1, 0, 1.3, 1, -0.2, 1};
+    struct piece *piece = &sample.piece;
+    piece->sew.point = sample.sew;
+    piece->cut.point = sample.cut;
+    piece->sew.count = 4;
+    piece->join[EDGE_BOTTOM] = HEM_MOUTH;
+    const double allowance[] = {0.05, 0.02, 0.01, 0.03};
+    for (size_t e = 0; e < EDGE_COUNT; e++) {
+        sample.sew[e] = (struct flat_point){corners[2 * e], corners[2 * e + 1]};
+        piece->sew.first[e] = e;
+        piece->allowance_m[e] = allowance[e];
+    }
+    piece_cut_line(piece);
+    assert_true(piece->two_points[EDGE_BOTTOM]);
+    assert_true(piece->two_points[EDGE_RIGHT]);
+    assert_int_equal(piece->cut.count, 6);
+    /* The hem's corners, mirrored in the fold y = 0, stand on the cut lines of the sides. */
+    struct flat_point left = sample.cut[0], right = sample.cut[1];
+    assert_close(left.y_m, -0.05, 1e-15, 0);
+    assert_close(right.y_m, -0.05, 1e-15, 0);
+    double slant_left = hypot(0.2, 1), slant_right = hypot(0.3, 1);
+    assert_close(left.x_m, -0.03 * slant_left - 0.2 * 0.05, 1e-12, 0);
+    assert_close(right.x_m, 1 + 0.02 * slant_right + 0.3 * 0.05, 1e-12, 0);
+    /* On the fold itself the sides have their plain allowance. */
+    assert_close(sample.cut[2].y_m, 0, 1e-15, 0);
+    assert_close(sample.cut[2].x_m, 1 + 0.02 * slant_right, 1e-12, 0);
+}
+
 static void marks_stand_at_quarters_and_middles(void **state) {
     (void)state;
     static struct sample sample;
@@ -161,6 +194,7 @@ int main(void) {
         cmocka_unit_test(an_edge_too_hollow_for_its_allowance_is_cut_straight),
         cmocka_unit_test(wide_sides_of_felled_seams_meet_narrow_ones),
         cmocka_unit_test(lowest_and_highest_rows_have_hems),
+        cmocka_unit_test(a_hem_turned_in_lies_on_the_cut_line),
         cmocka_unit_test(marks_stand_at_quarters_and_middles),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;

@@ -156,28 +156,44 @@ static bool crosses_itself(const struct ring *ring) {
     return false;
 }
 
-/* Every sew point lies at least its edge's allowance inside the cut line. */
+static double distance_to_edge(struct flat_point p, const struct ring *ring, int e) {
+    size_t end = e + 1 < EDGE_COUNT ? ring->first[e + 1] : ring->count;
+    double least = HUGE_VAL;
+    for (size_t i = ring->first[e]; i < end; i++)
+        least =
+            fmin(least, distance_to_stretch(p, ring->point[i], ring->point[(i + 1) % ring->count]));
+    return least;
+}
+
+/* The middle of stretch k of the sew line has its edge's allowance around it, no more and no
+ * less; near a corner, at least what lies between it and the neighbouring edge. */
+static void check_clearance(const struct piece *piece, int e, size_t k) {
+    const struct ring *sew = &piece->sew;
+    struct flat_point a = sew->point[k], b = sew->point[(k + 1) % sew->count];
+    struct flat_point middle = {(a.x_m + b.x_m) / 2, (a.y_m + b.y_m) / 2};
+    double clear = distance_to_ring(middle, &piece->cut), least = piece->allowance_m[e];
+    for (int other = 0; other < EDGE_COUNT; other++)
+        if (other != e)
+            least = fmin(least, distance_to_edge(middle, sew, other));
+    if (least > 1e-6)
+        assert_true(inside(middle, &piece->cut));
+    assert_true(clear >= least - 1e-6);
+    assert_true(clear <= piece->allowance_m[e] + 1e-9 ||
+                piece->cut.first[(e + 1) % EDGE_COUNT] == piece->cut.first[e] + 1);
+}
+
 static void cut_line_is_simple_and_holds_the_sew_line(const struct design *design,
                                                       const struct envelope *envelope) {
     (void)design;
     for (size_t i = 0; i < envelope->templates; i++) {
         const struct piece *piece = &envelope->piece[i];
-        if (piece->sew.count > 300)
+        if (piece->sew.count > 140)
             continue; /* crossing tests go with the square of the points */
         assert_false(crosses_itself(&piece->cut));
-        assert_true(piece->cut_area_m2 >= piece->sewn_area_m2 * (1 - 1e-3));
         for (int e = 0; e < EDGE_COUNT; e++)
             for (size_t k = piece->sew.first[e];
-                 k < (e + 1 < EDGE_COUNT ? piece->sew.first[e + 1] : piece->sew.count); k++) {
-                struct flat_point a = piece->sew.point[k];
-                struct flat_point b = piece->sew.point[(k + 1) % piece->sew.count];
-                struct flat_point middle = {(a.x_m + b.x_m) / 2, (a.y_m + b.y_m) / 2};
-                double clear = distance_to_ring(middle, &piece->cut);
-                double allowed = fmin(piece->allowance_m[e], 1);
-                if (piece->allowance_m[e] > 1e-6)
-                    assert_true(inside(middle, &piece->cut));
-                assert_true(clear <= allowed + 1e-9);
-            }
+                 k < (e + 1 < EDGE_COUNT ? piece->sew.first[e + 1] : piece->sew.count); k++)
+                check_clearance(piece, e, k);
     }
 }
 
@@ -210,7 +226,7 @@ static void no_bulge(struct design *design) {
 
 static struct envelope *in_style(struct design design, enum style style) {
     struct diagnostics messages = {0};
-    design.gores.style = style;
+    design.gores.style = (int)style;
     struct envelope *envelope = envelope_build(&design, &messages);
     diagnostics_free(&messages);
     return envelope;

@@ -66,7 +66,7 @@ static void mouth_too_wide_for_the_size_is_refused(void **state) {
     expect_refusal(&design, "outline.mouth_diameter", "mouth-too-wide", "mouth smaller");
     design.outline.kind = OUTLINE_BALL_AND_CONE;
     design.outline.mouth_diameter_m = 3.5;
-    expect_refusal(&design, "outline.mouth_diameter", "mouth-too-wide", "mouth smaller");
+    expect_refusal(&design, "outline.mouth_diameter", "mouth-too-wide", "cone_angle smaller");
 }
 
 static void crown_above_the_top_is_refused(void **state) {
@@ -110,6 +110,17 @@ static void smooth_table_that_swings_to_the_axis_is_refused(void **state) {
     diagnostics_free(&messages);
 }
 
+static void a_table_that_dips_below_the_mouth_is_refused(void **state) {
+    (void)state;
+    struct design design = starter();
+    design.outline.kind = OUTLINE_TABLE;
+    design.size.by = SIZE_TABLE;
+    design.outline.join = JOIN_STRAIGHT;
+    design.outline.table =
+        (struct point_list){5, {{0.3, 0.5}, {0.8, 0.1}, {1.2, 0.8}, {0.9, 1.6}, {0.3, 2}}};
+    expect_refusal(&design, "outline.table", "below-mouth", "lowest");
+}
+
 static void mouth_wider_than_the_body_of_a_table_is_refused(void **state) {
     (void)state;
     struct design design = starter();
@@ -133,6 +144,29 @@ static void bulge_eased_away_brings_a_warning(void **state) {
     diagnostics_free(&messages);
 }
 
+static void expect_warning(const struct design *design, const char *code) {
+    struct diagnostics messages = {0};
+    struct envelope *envelope = envelope_build(design, &messages);
+    assert_non_null(envelope);
+    assert_int_equal(messages.count, 1);
+    assert_string_equal(messages.item[0].code, code);
+    envelope_free(envelope);
+    diagnostics_free(&messages);
+}
+
+static void openings_and_allowances_out_of_proportion_bring_a_warning(void **state) {
+    (void)state;
+    struct design design = starter();
+    design.outline.mouth_diameter_m = 1.7;
+    expect_warning(&design, "wide-mouth");
+    design = starter();
+    design.outline.crown_diameter_m = 1.7;
+    expect_warning(&design, "wide-crown");
+    design = starter();
+    design.seams.tape_width_m = design.seams.row_width_m = 0.1;
+    expect_warning(&design, "wide-allowances");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(narrow_cloth_names_the_least_rows),
@@ -143,8 +177,10 @@ int main(void) {
         cmocka_unit_test(cloth_too_heavy_for_the_size_is_refused),
         cmocka_unit_test(table_that_crosses_itself_is_refused),
         cmocka_unit_test(smooth_table_that_swings_to_the_axis_is_refused),
+        cmocka_unit_test(a_table_that_dips_below_the_mouth_is_refused),
         cmocka_unit_test(mouth_wider_than_the_body_of_a_table_is_refused),
         cmocka_unit_test(bulge_eased_away_brings_a_warning),
+        cmocka_unit_test(openings_and_allowances_out_of_proportion_bring_a_warning),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
 }

@@ -16,7 +16,7 @@ static struct outline *solved(const struct design *design, double unit_m) {
 static void equal_rows_have_equal_arcs(void **state) {
     (void)state;
     struct design design;
-    struct skeleton skeleton;
+    struct skeleton skeleton = {0};
     design_starter(&design);
     struct outline *outline = solved(&design, 2);
     stations_set(&design, outline, 7, &skeleton);
@@ -28,7 +28,7 @@ static void equal_rows_have_equal_arcs(void **state) {
 static void given_rows_keep_their_ratios(void **state) {
     (void)state;
     struct design design;
-    struct skeleton skeleton;
+    struct skeleton skeleton = {0};
     design_starter(&design);
     design.rows.spacing = ROWS_GIVEN;
     design.rows.shares = (struct real_list){4, {4, 3, 2, 1}};
@@ -46,7 +46,7 @@ static void even_departure_is_the_same_in_every_row(void **state) {
     for (int kind = OUTLINE_NATURAL; kind <= OUTLINE_BALL_AND_CONE; kind++)
         for (size_t rows = 2; rows <= ROWS_MOST; rows += 7) {
             struct design design;
-            struct skeleton skeleton;
+            struct skeleton skeleton = {0};
             design_starter(&design);
             design.outline.kind = kind;
             design.rows.spacing = ROWS_EVEN_DEPARTURE;
@@ -72,6 +72,36 @@ static void departure_on_the_ball_is_the_sagitta(void **state) {
         assert_close(outline_departure(outline, end - arc, end), 1 - cos(arc / 2), 1e-12, 0);
     assert_close(outline_departure(outline, 0, 0.5 * outline->as.ball.cone), 0, 1e-12, 0);
     free(outline);
+}
+
+/* Against two thousand places along each row, on wavy and kinked tables. */
+static void departure_misses_no_bend_or_kink(void **state) {
+    (void)state;
+    struct dice dice = {11};
+    for (int trial = 0; trial < 60; trial++) {
+        struct design design;
+        design_starter(&design);
+        design.outline.kind = OUTLINE_TABLE;
+        design.outline.join = trial % 2 == 0 ? JOIN_STRAIGHT : JOIN_SMOOTH;
+        size_t count = design.outline.table.count = (size_t)dice_whole(&dice, 2, 12);
+        for (size_t i = 0; i < count; i++) {
+            design.outline.table.value[i].r_m = dice_between(&dice, 0.2, 1.5);
+            design.outline.table.value[i].z_m = (double)i * dice_between(&dice, 0.3, 0.35);
+        }
+        struct outline *outline = solved(&design, 1);
+        double from = 0.2 * outline->length, to = dice_between(&dice, 0.5, 1) * outline->length;
+        struct meridian_point a = outline_unit_at(outline, from), b = outline_unit_at(outline, to);
+        double side = hypot(b.r_m - a.r_m, b.z_m - a.z_m), want = 0;
+        for (int i = 1; i < 2000; i++) {
+            struct meridian_point at = outline_unit_at(outline, from + (to - from) * i / 2000);
+            double d = (b.r_m - a.r_m) * (at.z_m - a.z_m) - (b.z_m - a.z_m) * (at.r_m - a.r_m);
+            want = fmax(want, fabs(d) / side);
+        }
+        double got = outline_departure(outline, from, to);
+        assert_true(got >= want - 1e-9);
+        assert_close(got, want, 1e-3 * outline->length, 0);
+        free(outline);
+    }
 }
 
 static void bulge_eases_to_nothing_at_mouth_and_crown(void **state) {
@@ -131,6 +161,7 @@ int main(void) {
         cmocka_unit_test(given_rows_keep_their_ratios),
         cmocka_unit_test(even_departure_is_the_same_in_every_row),
         cmocka_unit_test(departure_on_the_ball_is_the_sagitta),
+        cmocka_unit_test(departure_misses_no_bend_or_kink),
         cmocka_unit_test(bulge_eases_to_nothing_at_mouth_and_crown),
         cmocka_unit_test(listed_bulges_stand_at_their_stations),
         cmocka_unit_test(a_finer_outline_moves_no_station),

@@ -93,6 +93,26 @@ static void the_smallest_boxes_are_safe(void **state) {
         }
 }
 
+static void the_drawing_is_as_wide_as_the_envelope_for_any_number_of_gores(void **state) {
+    (void)state;
+    for (int gores = GORES_LEAST; gores <= GORES_MOST; gores++) {
+        struct design design;
+        struct diagnostics messages = {0};
+        design_starter(&design);
+        design.gores.count = gores;
+        struct envelope *envelope = envelope_build(&design, &messages);
+        assert_non_null(envelope);
+        double widest = 0;
+        for (int i = 0; i < gores; i++)
+            widest = fmax(widest, fabs(sin((2 * i + 1) * PI / gores)));
+        double r = envelope->station[4].r_m;
+        assert_close(side_view_silhouette(envelope, true, 4).x_m, r * widest, 1e-12, 0);
+        assert_close(side_view_silhouette(envelope, false, 4).x_m, -r * widest, 1e-12, 0);
+        envelope_free(envelope);
+        diagnostics_free(&messages);
+    }
+}
+
 static void left_and_right_are_alike(void **state) {
     (void)state;
     struct drawing drawing = draw(OUTLINE_NATURAL, 100, 30);
@@ -110,6 +130,7 @@ int main(void) {
         cmocka_unit_test(proportions_are_true_in_any_box),
         cmocka_unit_test(every_dimension_stands_beside_the_drawing),
         cmocka_unit_test(the_smallest_boxes_are_safe),
+        cmocka_unit_test(the_drawing_is_as_wide_as_the_envelope_for_any_number_of_gores),
         cmocka_unit_test(left_and_right_are_alike),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;

@@ -86,14 +86,14 @@ static void it_says_what_the_starter_gives(void **state) {
     struct envelope *envelope = envelope_build(&design, &messages);
     assert_non_null(envelope);
     struct text text = summary_of(&design, envelope);
-    char length[32], words[64];
+    char words[96];
     assert_memory_equal(text.bytes, "Starter\n", 8);
     assert_says(&text, "12.000 m3");
-    snprintf(words, sizeof words, "%s mm from the mouth",
-             format_length(&design, envelope->built.height_m, length));
+    snprintf(words, sizeof words, "Height          %.3f m from the mouth",
+             envelope->built.height_m);
     assert_says(&text, words);
-    snprintf(words, sizeof words, "%s mm at the tapes",
-             format_length(&design, envelope->built.max_diameter_m, length));
+    snprintf(words, sizeof words, "%.3f m at the tapes, %.3f m at mid-gore\n",
+             envelope->built.max_diameter_m, envelope->built.mid_diameter_m);
     assert_says(&text, words);
     snprintf(words, sizeof words, "%zu rows are the fewest that fit this cloth",
              fewest_rows(&design));
@@ -105,6 +105,65 @@ static void it_says_what_the_starter_gives(void **state) {
     text_free(&text);
     diagnostics_free(&messages);
     envelope_free(envelope);
+}
+
+static void lengths_of_a_metre_and_more_are_in_metres(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.outline.crown_diameter_m = 1.0;
+    design.outline.mouth_diameter_m = 0.9995;
+    struct text text = summary_built(&design);
+    assert_says(&text, "mouth 999.5 mm, crown 1.000 m, from");
+    text_free(&text);
+}
+
+static void the_diameter_at_mid_gore_of_a_mixed_envelope_is_the_most_of_them(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.gores.mix = (struct style_list){2, {FACETED, BILLOWED}};
+    struct diagnostics messages = {0};
+    struct envelope *envelope = envelope_build(&design, &messages);
+    assert_non_null(envelope);
+    struct text text = summary_of(&design, envelope);
+    char words[64];
+    snprintf(words, sizeof words, "at the tapes, at most %.3f m at mid-gore\n",
+             envelope->built.mid_diameter_m);
+    assert_says(&text, words);
+    text_free(&text);
+    diagnostics_free(&messages);
+    envelope_free(envelope);
+    design.gores.mix.count = 0;
+    text = summary_built(&design);
+    assert_null(strstr(text.bytes, "at most 3"));
+    text_free(&text);
+}
+
+/* 1.48 m between the selvedges; never less than the pieces themselves cover, and at
+ * most a tenth of a metre or of a foot more. */
+static void the_roll_to_buy_holds_the_area_of_the_pieces(void **state) {
+    (void)state;
+    for (int units = UNITS_MM; units <= UNITS_INCH; units++) {
+        struct design design;
+        design_starter(&design);
+        design.paper.units = units;
+        struct diagnostics messages = {0};
+        struct envelope *envelope = envelope_build(&design, &messages);
+        assert_non_null(envelope);
+        struct text text = summary_of(&design, envelope);
+        const char *line = strstr(text.bytes, "Cloth to buy    at least ");
+        assert_non_null(line);
+        double roll = 0, unit_m = units == UNITS_INCH ? 0.3048 : 1;
+        assert_int_equal(sscanf(line, "Cloth to buy    at least %lf", &roll), 1);
+        double spare_m2 = roll * unit_m * 1.48 - envelope->built.cut_area_m2;
+        assert_true(spare_m2 > -1e-9 && spare_m2 < 0.1 * unit_m * 1.48);
+        assert_says(&text, units == UNITS_INCH ? " ft of a 59 1/16 in roll by area"
+                                               : " m of a 1.5 m roll by area");
+        text_free(&text);
+        diagnostics_free(&messages);
+        envelope_free(envelope);
+    }
 }
 
 static void a_mixed_envelope_counts_its_gores_by_style(void **state) {
@@ -126,6 +185,7 @@ static void inches_come_with_feet_and_pounds(void **state) {
     struct text text = summary_built(&design);
     assert_says(&text, "12.000 m3 (423.78 cubic feet)"); /* a foot is 0.3048 m exactly */
     assert_says(&text, " in at the tapes");
+    assert_says(&text, " ft high, ");
     assert_says(&text, " ft, row ");
     assert_says(&text, " square feet, ");
     assert_null(strstr(text.bytes, " mm"));
@@ -149,6 +209,9 @@ int main(void) {
         cmocka_unit_test(it_fits_one_screen_for_any_design),
         cmocka_unit_test(the_largest_envelope_still_fits_one_screen),
         cmocka_unit_test(it_says_what_the_starter_gives),
+        cmocka_unit_test(lengths_of_a_metre_and_more_are_in_metres),
+        cmocka_unit_test(the_diameter_at_mid_gore_of_a_mixed_envelope_is_the_most_of_them),
+        cmocka_unit_test(the_roll_to_buy_holds_the_area_of_the_pieces),
         cmocka_unit_test(a_mixed_envelope_counts_its_gores_by_style),
         cmocka_unit_test(inches_come_with_feet_and_pounds),
         cmocka_unit_test(it_claims_nothing_beyond_geometry_and_says_what_comes_next),
