@@ -26,6 +26,13 @@ void write_summary(const struct design *design, const struct envelope *envelope,
 char *format_length(const struct design *design, double length_m, char into[32]);
 const char *length_unit(const struct design *design); /* "mm" or "in" */
 
+/* ---- words for people ---------------------------------------------------- */
+
+/* A text of the design in printable ASCII: a letter with an accent becomes the
+ * letter, what has no near letter a '?'; blanks at its end are left off.  Never
+ * longer in bytes than `utf8`.  Returns: `into`. */
+char *plain_text(const char *utf8, char into[TEXT_MOST]);
+
 /* ---- dimension sheets, plain text -------------------------------------- */
 
 /* A page for each template, at most 79 columns, form feed between pages; before them

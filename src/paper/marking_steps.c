@@ -93,10 +93,12 @@ static void checks(const struct writing *writing) {
         {"B-C", EDGE_RIGHT, piece_chord_m(piece, EDGE_RIGHT)},
         {"D-C", EDGE_TOP, piece_chord_m(piece, EDGE_TOP)},
     };
+    char tolerance[48];
     for (size_t i = 0; i < COUNT_OF(check); i++) {
         add(writing, MARKING_CHECK, check[i].line, check[i].length_m,
-            "Check: straight from %c to %c.  If it is out, go over the corners again.",
-            check[i].corners[0], check[i].corners[2]);
+            "Check to %s: straight from %c to %c.  If it is out, go over the corners.",
+            format_tolerance(writing->sheet->design, tolerance), check[i].corners[0],
+            check[i].corners[2]);
         name(writing, "%s", check[i].corners);
     }
 }

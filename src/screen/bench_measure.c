@@ -3,8 +3,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "paper/plain.h"
-#include "paper/sheets.h"
 #include "screen/bench_parts.h"
 #include "screen/big_digits.h"
 #include "screen/previews.h"
@@ -279,7 +277,7 @@ static void small_letters(const struct piece *piece, const struct canvas_view *v
     double middle_column = view->column + view->shown_columns / 2;
     for (enum edge e = EDGE_BOTTOM; e < EDGE_COUNT; e++) {
         struct canvas_place at = canvas_place(view, piece_corner(piece, e));
-        char letter[2] = {corner_letter(e), 0};
+        char letter[2] = {(char)('A' + e), 0};
         at.column += at.column < middle_column ? -2 : 2;
         at.row += e == EDGE_BOTTOM || e == EDGE_RIGHT ? -0.5 : 0.5;
         canvas_label_as(canvas, CELL_LABEL, at, letter, 6, ROOM_BLANK);

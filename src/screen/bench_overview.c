@@ -1,7 +1,6 @@
 /* bench_overview.c - rows by gores, a letter for each piece, and what is left. */
 #include <stdio.h>
 
-#include "paper/plain.h"
 #include "screen/bench_parts.h"
 
 enum { LABEL_COLUMNS = 4, HEADER_ROWS = 2, COUNT_ROWS = 8, COUNT_COLUMNS = 42, GAP_MOST = 2 };
@@ -84,13 +83,25 @@ static void put_letter(const struct grid *grid, struct canvas *canvas, long colu
         pane_put(canvas, grid->pane, column - 1, row, CELL_CURSOR, ">");
 }
 
+/* The pieces of one row in each style, by side. */
+struct row_pieces {
+    const struct piece *piece[STYLE_COUNT][SIDE_RIGHT + 1];
+};
+
+static struct row_pieces pieces_of_row(const struct envelope *envelope, size_t row) {
+    struct row_pieces pieces = {0};
+    for (size_t t = 0; t < envelope->templates; t++) {
+        const struct piece *piece = &envelope->piece[t];
+        if (piece->row == row)
+            pieces.piece[piece->style][piece->side] = piece;
+    }
+    return pieces;
+}
+
 static void draw_cell(const struct bench *bench, const struct grid *grid, struct canvas *canvas,
-                      size_t gore, size_t envelope_row, long column, long row) {
-    const struct envelope *envelope = bench->envelope;
-    enum style style = (enum style)envelope->gore_style[gore - 1];
-    const struct piece *whole = envelope_piece(envelope, style, SIDE_WHOLE, envelope_row);
-    const struct piece *left = envelope_piece(envelope, style, SIDE_LEFT, envelope_row);
-    const struct piece *right = envelope_piece(envelope, style, SIDE_RIGHT, envelope_row);
+                      size_t gore, const struct piece *const side[], long column, long row) {
+    const struct piece *whole = side[SIDE_WHOLE], *left = side[SIDE_LEFT],
+                       *right = side[SIDE_RIGHT];
     if (whole != NULL) {
         put_letter(grid, canvas, column, row, letter_of(bench, whole, gore),
                    is_here(bench, whole, gore));
@@ -121,16 +132,22 @@ static void draw_header(const struct grid *grid, struct canvas *canvas) {
     }
 }
 
+static void draw_row(const struct bench *bench, const struct grid *grid, struct canvas *canvas,
+                     size_t row, long at) {
+    struct row_pieces pieces = pieces_of_row(bench->envelope, row);
+    pane_put(canvas, grid->pane, 0, at, CELL_LABEL, "%3zu", row);
+    for (size_t i = 0; i < grid->gores; i++) {
+        size_t gore = grid->first_gore + i;
+        long column = LABEL_COLUMNS + grid->gap + (long)i * (grid->letters + grid->gap);
+        draw_cell(bench, grid, canvas, gore, pieces.piece[bench->envelope->gore_style[gore - 1]],
+                  column, at);
+    }
+}
+
 static void draw_grid(const struct bench *bench, const struct grid *grid, struct canvas *canvas) {
     draw_header(grid, canvas);
-    for (size_t i = 0; i < grid->rows; i++) {
-        size_t row = grid->top_row - i;
-        pane_put(canvas, grid->pane, 0, HEADER_ROWS + (long)i, CELL_LABEL, "%3zu", row);
-        for (size_t g = 0; g < grid->gores; g++)
-            draw_cell(bench, grid, canvas, grid->first_gore + g, row,
-                      LABEL_COLUMNS + grid->gap + (long)g * (grid->letters + grid->gap),
-                      HEADER_ROWS + (long)i);
-    }
+    for (size_t i = 0; i < grid->rows; i++)
+        draw_row(bench, grid, canvas, grid->top_row - i, HEADER_ROWS + (long)i);
 }
 
 /* ---- the counts --------------------------------------------------------------------------- */

@@ -126,12 +126,14 @@ static void catch_signals(void) {
             sigdelset(&terminal.waiting, number);
 }
 
+/* Once the end was asked for, asking again is not to cut short what is still to be done. */
 static void release_signals(void) {
+    bool ending = end_signal != 0 || terminal.gone;
     for (size_t i = 0; i < COUNT_OF(end_signals); i++)
-        handle(end_signals[i], SIG_DFL, 0);
+        handle(end_signals[i], ending ? SIG_IGN : SIG_DFL, 0);
     for (size_t i = 0; i < COUNT_OF(crash_signals); i++)
         handle(crash_signals[i], SIG_DFL, 0);
-    handle(SIGINT, SIG_DFL, 0);
+    handle(SIGINT, ending ? SIG_IGN : SIG_DFL, 0);
     sigprocmask(SIG_SETMASK, &terminal.before, NULL);
 }
 
@@ -197,8 +199,7 @@ int terminal_open(bool mono, struct text *complaint) {
     terminal.screen = newterm(NULL, stdout, stdin);
     if (terminal.screen == NULL || !can_address_cursor()) {
         terminal_close();
-        return refuse(complaint, "the screens cannot be shown: this kind of terminal (TERM) "
-                                 "is not known here, or cannot place its cursor");
+        return refuse(complaint, "the screens do not know how to use this kind of terminal (TERM)");
     }
     prepare_restore();
     set_up_keys();

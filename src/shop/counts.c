@@ -22,6 +22,19 @@ static bool chosen(const struct design *design, const struct envelope *envelope,
             strcmp(choice->colour, piece_colour(design, piece, gore)) == 0);
 }
 
+static void count_template(const struct tally *tally, const struct design *design,
+                           const struct envelope *envelope, const struct piece *piece,
+                           const struct record_choice *choice, struct record_count *count) {
+    for (size_t gore = 1; gore <= envelope->gores; gore++) {
+        if (!chosen(design, envelope, piece, gore, choice))
+            continue;
+        int progress = tally == NULL ? 0 : tally->progress[gore - 1];
+        count->pieces++;
+        for (int tick = 0; tick < progress; tick++)
+            count->done[tick]++;
+    }
+}
+
 struct record_count record_count(const struct record *record, const struct design *design,
                                  const struct envelope *envelope, struct record_choice choice) {
     struct record_count count = {0};
@@ -29,14 +42,9 @@ struct record_count record_count(const struct record *record, const struct desig
         const struct piece *piece = &envelope->piece[t];
         if (choice.piece != NULL && strcmp(choice.piece, piece->name) != 0)
             continue;
-        for (size_t gore = 1; gore <= envelope->gores; gore++) {
-            if (!chosen(design, envelope, piece, gore, &choice))
-                continue;
-            int progress = record_progress(record, piece->name, gore);
-            count.pieces++;
-            for (int tick = 0; tick < progress; tick++)
-                count.done[tick]++;
-        }
+        const struct tally *tally =
+            record == NULL ? NULL : ledger_find(&record->ledger, piece->name);
+        count_template(tally, design, envelope, piece, &choice, &count);
     }
     return count;
 }
@@ -47,17 +55,30 @@ size_t record_left(struct record_count count, enum tick tick) {
 
 /* ---- one after the other ----------------------------------------------------------- */
 
-/* Every template in every gore, in line: template by template, or gore by gore. */
-static size_t place_of(const struct envelope *envelope, struct single_piece single, bool by_gore) {
-    size_t piece = single.piece < envelope->templates ? single.piece : 0;
-    size_t gore = single.gore >= 1 && single.gore <= envelope->gores ? single.gore - 1 : 0;
-    return by_gore ? gore * envelope->templates + piece : piece * envelope->gores + gore;
+static struct single_piece within(const struct envelope *envelope, struct single_piece single) {
+    if (single.piece >= envelope->templates)
+        single.piece = 0;
+    if (single.gore < 1 || single.gore > envelope->gores)
+        single.gore = 1;
+    return single;
 }
 
-static struct single_piece single_at(const struct envelope *envelope, size_t place, bool by_gore) {
-    size_t per = by_gore ? envelope->templates : envelope->gores;
-    size_t one = place / per, other = place % per;
-    return by_gore ? (struct single_piece){other, one + 1} : (struct single_piece){one, other + 1};
+/* Every template in every gore, in line, around the end to the beginning. */
+static struct single_piece after(const struct envelope *envelope, struct single_piece at,
+                                 bool by_gore) {
+    if (by_gore) {
+        bool last = ++at.piece >= envelope->templates;
+        return within(envelope, (struct single_piece){at.piece, at.gore + last});
+    }
+    bool last = ++at.gore > envelope->gores;
+    return within(envelope, (struct single_piece){at.piece + last, at.gore});
+}
+
+static struct single_piece before(const struct envelope *envelope, struct single_piece at) {
+    if (at.gore > 1)
+        return (struct single_piece){at.piece, at.gore - 1};
+    return (struct single_piece){(at.piece > 0 ? at.piece : envelope->templates) - 1,
+                                 envelope->gores};
 }
 
 static bool exists(const struct envelope *envelope, struct single_piece single) {
@@ -66,28 +87,39 @@ static bool exists(const struct envelope *envelope, struct single_piece single) 
 
 struct single_piece single_piece_step(const struct envelope *envelope, struct single_piece from,
                                       int direction) {
-    size_t places = envelope->templates * envelope->gores;
-    size_t place = place_of(envelope, from, false);
-    for (size_t tried = 0; tried < places; tried++) {
-        place = (place + (direction < 0 ? places - 1 : 1)) % places;
-        if (exists(envelope, single_at(envelope, place, false)))
+    struct single_piece at = within(envelope, from);
+    for (size_t left = envelope->templates * envelope->gores; left > 0; left--) {
+        at = direction < 0 ? before(envelope, at) : after(envelope, at, false);
+        if (exists(envelope, at))
             break;
     }
-    return single_at(envelope, place, false);
+    return at;
+}
+
+/* Looked up once: templates are gone through again and again. */
+struct tallies {
+    const struct tally *of[TALLIES_MOST];
+};
+
+static struct tallies tallies_of(const struct record *record, const struct envelope *envelope) {
+    struct tallies tallies = {{NULL}};
+    for (size_t t = 0; record != NULL && t < envelope->templates && t < TALLIES_MOST; t++)
+        tallies.of[t] = ledger_find(&record->ledger, envelope->piece[t].name);
+    return tallies;
 }
 
 bool record_next(const struct record *record, const struct envelope *envelope, enum tick tick,
                  struct single_piece from, struct single_piece *next) {
-    bool by_gore = tick == TICK_SEWN;
-    size_t places = envelope->templates * envelope->gores;
-    size_t place = place_of(envelope, from, by_gore);
-    for (size_t tried = 0; tried < places; tried++, place = (place + 1) % places) {
-        struct single_piece single = single_at(envelope, place, by_gore);
-        if (!exists(envelope, single) ||
-            record_has(record, envelope->piece[single.piece].name, single.gore, tick))
-            continue;
-        *next = single;
-        return true;
+    struct single_piece at = within(envelope, from);
+    struct tallies tallies = tallies_of(record, envelope);
+    for (size_t left = envelope->templates * envelope->gores; left > 0; left--) {
+        const struct tally *tally = tallies.of[at.piece];
+        bool done = tally != NULL && tally->progress[at.gore - 1] > (int)tick;
+        if (!done && exists(envelope, at)) {
+            *next = at;
+            return true;
+        }
+        at = after(envelope, at, tick == TICK_SEWN);
     }
     return false;
 }

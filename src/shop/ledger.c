@@ -94,24 +94,35 @@ const struct tally *ledger_find(const struct ledger *ledger, const char *piece) 
     return there ? &ledger->tally[at] : NULL;
 }
 
-/* Room for one more; the list is the same when memory is short. */
-static void *grown(void *list, size_t count, size_t *capacity, size_t size) {
-    if (count < *capacity)
-        return list;
-    size_t more = *capacity == 0 ? 8 : 2 * *capacity;
-    void *larger = realloc(list, more * size);
-    if (larger != NULL)
-        *capacity = more;
-    return larger == NULL ? list : larger;
+static bool room_for_tally(struct ledger *ledger) {
+    if (ledger->tallies < ledger->tally_capacity)
+        return true;
+    size_t capacity = ledger->tally_capacity == 0 ? 8 : 2 * ledger->tally_capacity;
+    struct tally *larger = realloc(ledger->tally, capacity * sizeof *larger);
+    if (larger == NULL)
+        return false;
+    ledger->tally = larger;
+    ledger->tally_capacity = capacity;
+    return true;
+}
+
+static bool room_for_shape(struct ledger *ledger) {
+    if (ledger->shapes < ledger->shape_capacity)
+        return true;
+    size_t capacity = ledger->shape_capacity == 0 ? 8 : 2 * ledger->shape_capacity;
+    struct shape *larger = realloc(ledger->shape, capacity * sizeof *larger);
+    if (larger == NULL)
+        return false;
+    ledger->shape = larger;
+    ledger->shape_capacity = capacity;
+    return true;
 }
 
 static struct tally *tally_of(struct ledger *ledger, const char *piece) {
     size_t at = place_of(ledger, piece);
     if (at < ledger->tallies && strcmp(ledger->tally[at].piece, piece) == 0)
         return &ledger->tally[at];
-    ledger->tally =
-        grown(ledger->tally, ledger->tallies, &ledger->tally_capacity, sizeof *ledger->tally);
-    if (ledger->tallies == ledger->tally_capacity || ledger->tallies == TALLIES_MOST)
+    if (ledger->tallies == TALLIES_MOST || !room_for_tally(ledger))
         return NULL;
     struct tally *tally = &ledger->tally[at];
     memmove(tally + 1, tally, (ledger->tallies++ - at) * sizeof *tally);
@@ -137,12 +148,15 @@ static size_t split(char *line, char *word[WORDS_MOST + 1]) {
     return count;
 }
 
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
 /* A letter for the style, two digits for the row, a letter for the half. */
 static bool is_piece_name(const char *word) {
-    size_t letters = strspn(word, "ABCDEFGHIJKLMNOPQRSTUVWXYZ");
-    size_t digits = letters == 1 ? strspn(word + 1, "0123456789") : 0;
-    const char *rest = word + 1 + digits;
-    return digits == 2 && (*rest == '\0' || ((*rest == 'L' || *rest == 'R') && rest[1] == '\0'));
+    if (word[0] < 'A' || word[0] > 'Z' || !is_digit(word[1]) || !is_digit(word[2]))
+        return false;
+    return word[3] == '\0' || ((word[3] == 'L' || word[3] == 'R') && word[4] == '\0');
 }
 
 /* A whole number 1 .. most in plain digits, or 0. */
@@ -188,9 +202,7 @@ static bool read_shape(struct ledger *ledger, char *const word[], size_t words) 
         if (!read_measure(word[i], word[i + 1], &shape, stated))
             return false;
     struct tally *tally = tally_of(ledger, word[1]);
-    ledger->shape =
-        grown(ledger->shape, ledger->shapes, &ledger->shape_capacity, sizeof *ledger->shape);
-    if (tally == NULL || ledger->shapes == ledger->shape_capacity)
+    if (tally == NULL || !room_for_shape(ledger))
         return false;
     memcpy(shape.piece, tally->piece, sizeof shape.piece);
     ledger->shape[ledger->shapes++] = shape;

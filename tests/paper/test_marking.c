@@ -93,6 +93,7 @@ static void check_piece(const struct design *design, const struct envelope *enve
     struct numbers sheet = numbers_of_sheet(design, envelope, piece->name);
     struct numbers all = numbers_of_steps(design, &marking, true);
     struct numbers shown = numbers_of_steps(design, &marking, false);
+    assert_true(sheet.count > 25 && shown.count > 10);
     for (size_t i = 0; i < sheet.count; i++)
         if (!holds(&all, sheet.text[i]))
             fail_msg("%s: %s stands on the sheet and in no step", piece->name, sheet.text[i]);

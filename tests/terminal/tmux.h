@@ -3,6 +3,8 @@
 #ifndef TESTS_TERMINAL_TMUX_H
 #define TESTS_TERMINAL_TMUX_H
 
+#define _XOPEN_SOURCE 700 /* realpath */
+
 #include "support.h"
 
 #include <signal.h>
@@ -16,7 +18,16 @@
 
 enum { PATIENCE_ms = 20000, LOOK_EVERY_ms = 15 };
 
-#define TMUX "env -u TMUX tmux -S %s/socket -f /dev/null "
+#define TMUX "env -u TMUX tmux -S %s -f /dev/null "
+
+/* Each terminal has a server of its own: one that is ending cannot get in the way of the next. */
+static unsigned terminals;
+
+__attribute__((unused)) static const char *socket_path(void) {
+    static char path[512];
+    snprintf(path, sizeof path, "%s/socket%u", scratch_folder(), terminals);
+    return path;
+}
 
 __attribute__((unused)) static void pause_a_little(void) {
     struct timespec moment = {0, LOOK_EVERY_ms * 1000000L};
@@ -46,24 +57,28 @@ __attribute__((unused)) static void do_shell(const char *format, ...) {
 
 /* ---- a terminal ------------------------------------------------------------------ */
 
+__attribute__((unused)) static void terminal_end(void) {
+    do_shell(TMUX "kill-server 2>/dev/null || true", socket_path());
+}
+
 /* Begin a terminal of a size that runs `line` in the scratch folder.  $GW is the program. */
 __attribute__((unused)) static void terminal_begin(int columns, int rows, const char *line) {
-    char path[1024];
+    char path[4096];
+    const char *program = getenv("GOREWRIGHT");
+    assert_non_null(realpath(program != NULL ? program : "build/gorewright", path));
     FILE *script = fopen(scratch_file("run.sh", ""), "w");
     assert_non_null(script);
     fprintf(script,
             "unset TMUX TMUX_PANE LINES COLUMNS NO_COLOR ESCDELAY\n"
             "XDG_STATE_HOME=%s/state\nexport XDG_STATE_HOME\ncd %s\nGW='%s'\nexport GW\n%s\n",
-            scratch_folder(), scratch_folder(),
-            realpath(getenv("GOREWRIGHT") != NULL ? getenv("GOREWRIGHT") : "build/gorewright",
-                     path),
-            line);
+            scratch_folder(), scratch_folder(), path, line);
     fclose(script);
-    do_shell(TMUX "kill-server 2>/dev/null; " TMUX
-                  "new-session -d -x %d -y %d 'sh %s/run.sh' ';' set-option -g status off "
+    terminal_end();
+    terminals++;
+    do_shell(TMUX "new-session -d -x %d -y %d 'sh %s/run.sh' ';' set-option -g status off "
                   ">/dev/null",
-             scratch_folder(), scratch_folder(), columns, rows, scratch_folder());
-    do_shell(TMUX "resize-window -x %d -y %d", scratch_folder(), columns, rows);
+             socket_path(), columns, rows, scratch_folder());
+    do_shell(TMUX "resize-window -x %d -y %d", socket_path(), columns, rows);
 }
 
 /* The usual way: the program with `arguments`, its process number in the file `pid`; when it
@@ -72,20 +87,16 @@ __attribute__((unused)) static void program_begins(int columns, int rows, const 
                                                    const char *arguments) {
     char line[2048];
     snprintf(line, sizeof line,
-             "rm -f pid; TERM=%s; export TERM\n"
+             "rm -f pid; TERM=%s; export TERM; trap : INT\n"
              "sh -c 'echo $$ >pid.part; mv pid.part pid; exec \"$GW\" %s'\n"
              "echo \"ended with $?\"\nexec sleep 1000",
              terminal, arguments);
     terminal_begin(columns, rows, line);
 }
 
-__attribute__((unused)) static void terminal_end(void) {
-    do_shell(TMUX "kill-server 2>/dev/null || true", scratch_folder());
-}
-
 __attribute__((unused)) static char *screen_now(const char *options) {
     char command[1024];
-    snprintf(command, sizeof command, TMUX "capture-pane -p %s 2>/dev/null", scratch_folder(),
+    snprintf(command, sizeof command, TMUX "capture-pane -p %s 2>/dev/null", socket_path(),
              options);
     return output_of(command);
 }
@@ -112,16 +123,16 @@ __attribute__((unused)) static void wait_without(const char *words) {
 
 /* Send keys by tmux's names: "Enter", "Escape", "Right", letters. */
 __attribute__((unused)) static void send(const char *keys) {
-    do_shell(TMUX "send-keys %s", scratch_folder(), keys);
+    do_shell(TMUX "send-keys %s", socket_path(), keys);
 }
 
 /* Send text as it is. */
 __attribute__((unused)) static void type(const char *text) {
-    do_shell(TMUX "send-keys -l '%s'", scratch_folder(), text);
+    do_shell(TMUX "send-keys -l '%s'", socket_path(), text);
 }
 
 __attribute__((unused)) static void resize(int columns, int rows) {
-    do_shell(TMUX "resize-window -x %d -y %d", scratch_folder(), columns, rows);
+    do_shell(TMUX "resize-window -x %d -y %d", socket_path(), columns, rows);
 }
 
 /* ---- the program in it ------------------------------------------------------------ */
@@ -168,9 +179,8 @@ __attribute__((unused)) static bool there_is(const char *name) {
 __attribute__((unused)) static int clear_folder(void **state) {
     char command[512];
     (void)state;
-    snprintf(command, sizeof command,
-             TMUX "kill-server 2>/dev/null; rm -rf %s/* %s/.[a-z]*; mkdir %s/state",
-             scratch_folder(), scratch_folder(), scratch_folder(), scratch_folder());
+    snprintf(command, sizeof command, "rm -rf %s/* %s/.[a-z]*; mkdir %s/state", scratch_folder(),
+             scratch_folder(), scratch_folder());
     return system(command) == 0 ? 0 : -1;
 }
 
