@@ -55,7 +55,7 @@ static void draw_figure(const struct walk *walk, struct canvas *canvas, long col
     const struct session *session = walk->session;
     const struct built *before = session_before(session);
     bool inches = session->design.paper.units == UNITS_INCH;
-    char now[32], was[32];
+    char now[32], was[32] = "";
     table[i].show(&session->envelope->built, inches, now);
     long value = canvas_put(canvas, column, row, CELL_LABEL, table[i].label) + 1;
     if (before != NULL)

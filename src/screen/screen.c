@@ -15,7 +15,9 @@ static bool fit_canvas(struct canvas *canvas) {
     struct cell *cell = realloc(canvas->cell, columns * rows * sizeof *cell);
     if (cell == NULL)
         return false;
-    *canvas = (struct canvas){columns, rows, cell};
+    canvas->cell = cell;
+    canvas->columns = columns;
+    canvas->rows = rows;
     return true;
 }
 

@@ -19,7 +19,7 @@ const struct step_entry *step_entry(enum step step) {
 
 #define BY(name, what)                                                                             \
     static bool by_##name(const struct design *design) {                                           \
-        return design->size.by == what;                                                            \
+        return design->size.by == (what);                                                          \
     }
 BY(volume, SIZE_VOLUME)
 BY(height, SIZE_HEIGHT)

@@ -4,6 +4,7 @@
 #include <errno.h>
 #include <poll.h>
 #include <signal.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -63,8 +64,8 @@ static void choose_colours(bool mono) {
     if (!terminal.colour)
         return;
     use_default_colors();
-    for (short kind = 1; kind < CELL_KIND_COUNT; kind++)
-        init_pair(kind, looks[kind].foreground, -1);
+    for (int kind = 1; kind < CELL_KIND_COUNT; kind++)
+        init_pair((short)kind, looks[kind].foreground, -1);
 }
 
 static chtype look_of(struct cell cell) {
@@ -151,7 +152,7 @@ static void add_restore(const char *capability) {
     char name[16];
     snprintf(name, sizeof name, "%s", capability);
     const char *bytes = tigetstr(name);
-    if (bytes == NULL || bytes == (const char *)-1)
+    if (bytes == NULL || (intptr_t)bytes == -1)
         return;
     size_t length = strlen(bytes);
     if (terminal.restore_length + length > RESTORE_MOST)
@@ -171,7 +172,7 @@ static void prepare_restore(void) {
 static bool can_address_cursor(void) {
     char name[] = "cup";
     const char *bytes = tigetstr(name);
-    return bytes != NULL && bytes != (const char *)-1;
+    return bytes != NULL && (intptr_t)bytes != -1;
 }
 
 static void set_up_keys(void) {

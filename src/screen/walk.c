@@ -12,6 +12,8 @@ enum { HELP_STEP = 10 };
 
 /* ---- telling and asking ------------------------------------------------------ */
 
+static void add_formatted(struct text *into, const char *format, va_list list) FORMATTED(2, 0);
+
 static void add_formatted(struct text *into, const char *format, va_list list) {
     char line[1024];
     vsnprintf(line, sizeof line, format, list);
@@ -476,8 +478,8 @@ static void find_costs(struct walk *walk) {
 }
 
 void walk_settle(struct walk *walk) {
+    do_steps(walk); /* the envelope is another one after it */
     const struct envelope *envelope = walk->session->envelope;
-    do_steps(walk);
     find_costs(walk);
     if (walk->step == STEP_PAPER && !walk->at_bench)
         walk_count_sheets(walk);

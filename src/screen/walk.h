@@ -92,7 +92,7 @@ struct walk {
     long help_top;
 
     struct text notice;
-    int notice_kind; /* enum cell_kind */
+    enum cell_kind notice_kind;
 
     size_t pending; /* the parameter being stepped */
     int steps;      /* by how much, not yet done */

@@ -422,7 +422,7 @@ static void draw_message(struct picture *picture) {
         draw_prompt(picture, box);
     } else if (walk->notice.length > 0) {
         clear_area(picture, box);
-        put_words(picture->canvas, *box, (enum cell_kind)walk->notice_kind, walk->notice.bytes);
+        put_words(picture->canvas, *box, walk->notice_kind, walk->notice.bytes);
     } else if (messages->count > 0 && !walk->at_bench) {
         const struct diagnostic *first = &messages->item[0];
         put_words(picture->canvas, *box,

@@ -284,6 +284,13 @@ static void a_file_that_is_no_design_is_refused_before_the_screens(void **state)
 
 /* ---- what it costs --------------------------------------------------------------------------- */
 
+/* With sanitizers inside, a program costs what they cost. */
+#if defined(__SANITIZE_ADDRESS__)
+#define MEASURED false
+#else
+#define MEASURED true
+#endif
+
 static void it_sleeps_while_nobody_types(void **state) {
     (void)state;
     if (!has_tool("strace"))
@@ -324,7 +331,8 @@ static void it_takes_no_more_memory_than_an_old_laptop_has(void **state) {
         sscanf(line, "VmHWM: %ld", &peak_kB);
     fclose(file);
     print_message("peak memory: %ld kB\n", peak_kB);
-    assert_in_range(peak_kB, 1000, 10240);
+    assert_true(peak_kB > 1000);
+    assert_true(peak_kB <= 10240 || !MEASURED);
 }
 
 /* Instructions from start to end with some keys pressed, each once the screen shows what is
@@ -353,7 +361,7 @@ static void the_first_screen_and_a_change_take_few_instructions(void **state) {
                                            {"Right", "Pieces 144*"}};
     static const char *const there[][2] = {{"Enter Enter Down Down Down", ">Rows"}};
     (void)state;
-    if (!has_tool("valgrind"))
+    if (!MEASURED || !has_tool("valgrind"))
         return;
     double first = instructions(NULL, 0), changed = instructions(change, COUNT_OF(change));
     double rows = instructions(style, COUNT_OF(style)), at = instructions(there, COUNT_OF(there));
