@@ -1,5 +1,6 @@
 # make                build/gorewright
 # make first-balloon  the starter design, its sheets and its templates, in a folder
+#                     (a design that is there already is kept)
 # make check          build and run the tests
 # make bench          counted instructions, memory and sizes, each with its limit
 # make asan           the tests again, with the address and undefined-behaviour sanitizers
@@ -14,6 +15,11 @@ PKG_CONFIG ?= pkg-config
 BUILD ?= build
 # Set WERROR=-Werror to stop at the first warning, as `make lint` does.
 WERROR ?=
+# Short lines; V=1 shows every command in full, make -s none.
+V ?=
+SILENT := $(findstring s,$(firstword -$(MAKEFLAGS)))
+QUIET := $(if $(V),,@)
+SAY := @$(if $(V)$(SILENT),true,echo)
 
 VERSION := 0.1
 WARNINGS := -Wall -Wextra -Wshadow -Wconversion -Wdouble-promotion -Wstrict-prototypes \
@@ -38,34 +44,39 @@ SAMPLES := $(sort $(wildcard samples/*))
 all: $(BUILD)/gorewright
 
 $(BUILD)/gorewright: $(BUILD)/main.o $(OBJECTS)
-	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+	$(SAY) link $@
+	$(QUIET)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
 
 # The one file that knows curses.
 $(BUILD)/screen/terminal.o: CONFIG_CFLAGS = $(CURSES_CFLAGS)
 
 $(BUILD)/%.o: src/%.c
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) $(CONFIG_CFLAGS) -c -o $@ $<
+	$(SAY) cc $<
+	$(QUIET)$(CC) $(ALL_CFLAGS) $(CONFIG_CFLAGS) -c -o $@ $<
 
 $(BUILD)/tests/%.o: tests/%.c
 	@mkdir -p $(@D)
-	$(CC) $(ALL_CFLAGS) -Itests -c -o $@ $<
+	$(SAY) cc $<
+	$(QUIET)$(CC) $(ALL_CFLAGS) -Itests -c -o $@ $<
 
 $(BUILD)/tests/%: $(BUILD)/tests/%.o $(BUILD)/tests/support.o $(OBJECTS)
-	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS) $(TEST_LIBS)
+	$(SAY) link $@
+	$(QUIET)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS) $(TEST_LIBS)
 
 # ---- a first balloon -----------------------------------------------------------
 
 FIRST := first-balloon
 first-balloon: all
 	mkdir -p $(FIRST)
-	$(BUILD)/gorewright starter -o $(FIRST)/design.cfg
+	test -e $(FIRST)/design.cfg || $(BUILD)/gorewright starter -o $(FIRST)/design.cfg
 	$(BUILD)/gorewright sheets -o $(FIRST)/sheets.txt $(FIRST)/design.cfg
 	$(BUILD)/gorewright templates -o $(FIRST)/templates.ps $(FIRST)/design.cfg
 	@$(BUILD)/gorewright check $(FIRST)/design.cfg
 	@echo
 	@echo "Read $(FIRST)/sheets.txt, look at $(FIRST)/templates.ps in a document viewer,"
-	@echo "change $(FIRST)/design.cfg in any editor: all three are yours."
+	@echo "change $(FIRST)/design.cfg in any editor, or on the screens:"
+	@echo "    $(BUILD)/gorewright $(FIRST)/design.cfg"
 
 # ---- tests -------------------------------------------------------------------
 

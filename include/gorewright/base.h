@@ -19,6 +19,8 @@
 
 #define PI 3.14159265358979323846
 
+#define METRES_PER_INCH 0.0254 /* exact by definition */
+
 struct text;
 
 /* ---- messages ---------------------------------------------------------- */
@@ -83,7 +85,8 @@ char *shortest_real(double value, char into[32]);
 
 /* Write the file `path`, the whole of it or nothing: beside it under another name first, then
  * in its place.  A link is followed; an existing file keeps its mode, a new one gets `mode`
- * less the umask.  Refused: a folder, a device, a write-protected file.
+ * less the umask.  Refused: a folder, a device, a write-protected file.  What killed runs left
+ * in that folder is removed first, as by file_sweep.
  * Returns: 0, or -1 with `complaint`: what failed, what is left, what to do.  A signal that
  * would end the program takes effect after the temporary file is gone. */
 int file_write(const char *path, unsigned mode, const struct text *text, struct text *complaint);
@@ -102,9 +105,17 @@ int file_read(const char *path, size_t most, struct text *into);
  * folder is there.  Returns: it, to be freed; NULL with errno. */
 char *file_resolved(const char *path);
 
-/* Remove what broken-off writes left in the folder of `path`: temporary files whose writer is
- * no longer there. */
+/* Remove from the folder of `path` the temporary files of runs that are no more: plain files of
+ * ours alone, under no other name.  What cannot be removed stays. */
 void file_sweep(const char *path);
+
+/* ---- words ---------------------------------------------------------------- */
+
+/* A to Z as a to z, anything else as it is, in every locale. */
+char ascii_lower(char c);
+
+/* Whether two words are the same but for the case of A to Z. */
+bool same_in_any_case(const char *one, const char *other);
 
 /* ---- guesses at mistyped words ------------------------------------------- */
 

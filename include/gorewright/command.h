@@ -7,6 +7,7 @@
 #ifndef GOREWRIGHT_COMMAND_H
 #define GOREWRIGHT_COMMAND_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 /* The order is that of the option table. */
@@ -43,6 +44,7 @@ struct command_entry {
     const char *help;      /* one line */
     unsigned options;      /* set of TAKES(); help is always taken */
     size_t files_least, files_most;
+    bool unreadable;                           /* what it makes is of no use on a terminal */
     int (*run)(const struct request *request); /* returns the exit status */
 };
 

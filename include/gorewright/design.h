@@ -201,9 +201,17 @@ void design_starter(struct design *design);
 int design_read(const char *path, struct design *design, struct design_source *source,
                 struct diagnostics *messages);
 
+/* The same from an open descriptor; `name` stands for it in messages. */
+int design_read_descriptor(int file, const char *name, struct design *design,
+                           struct design_source *source, struct diagnostics *messages);
+
 /* The same from text in memory; `name` stands for the file in messages. */
 int design_read_text(const char *text, size_t length, const char *name, struct design *design,
                      struct design_source *source, struct diagnostics *messages);
+
+/* Whether a file is a design, or was meant to be one: a line of it begins with `format =`, or it
+ * can be read.  What cannot be opened is none. */
+bool design_seems(const char *path);
 
 /* Check a design: every value against its range, and the rules between values that need no
  * geometry.  It may have been put together by any means: NaN, infinities, words and counts out

@@ -193,8 +193,7 @@ struct flat_point side_view_cloth(const struct envelope *envelope, size_t gore, 
 
 /* The outermost point of the cloth at a station, on the right or on the left as seen from the
  * side: beyond the tapes where a gore stands out there. */
-struct flat_point side_view_silhouette(const struct envelope *envelope, bool right,
-                                       size_t station);
+struct flat_point side_view_silhouette(const struct envelope *envelope, bool right, size_t station);
 
 /* The station with the largest radius at the tapes, the lowest of several. */
 size_t widest_station(const struct envelope *envelope);

@@ -11,12 +11,17 @@
 /* ---- tables for other programs: tab-separated, header line first ------- */
 
 /* A figure that is not a finite number is left out. */
-void write_figures(const struct design *design, const struct envelope *envelope, struct text *into);
+void write_figures(const struct envelope *envelope, struct text *into);
 void write_stations(const struct envelope *envelope, struct text *into);
 void write_outlines(const struct envelope *envelope, struct text *into);
 
 /* One screen (at most 24 lines of 79 columns) that says what the design gives. */
 void write_summary(const struct design *design, const struct envelope *envelope, struct text *into);
+
+/* ---- one piece ---------------------------------------------------------- */
+
+/* The piece of this name, in upper or lower case, or NULL. */
+const struct piece *piece_named(const struct envelope *envelope, const char *name);
 
 /* ---- lengths for people ------------------------------------------------ */
 
@@ -37,8 +42,8 @@ char *plain_text(const char *utf8, char into[TEXT_MOST]);
 
 /* A page for each template, at most 79 columns, form feed between pages; before them
  * the list of the set, how to mark by hand, and the cautions.
- * Given: `piece` the name of the only piece wanted, its page alone, or NULL for all.
- * Returns: 0, or -1 with an error when there is no such piece. */
+ * Given: `piece` the name of the only piece wanted (see piece_named), its page alone, or NULL for
+ * all. Returns: 0, or -1 with an error when there is no such piece. */
 int write_sheets(const struct design *design, const struct envelope *envelope, const char *piece,
                  struct text *into, struct diagnostics *messages);
 
@@ -93,12 +98,13 @@ struct paper {
 int paper_find(const char *text, struct paper *paper, struct diagnostics *messages);
 
 struct template_job {
-    const char *piece; /* the only piece wanted, NULL for all */
+    const char *piece; /* the only piece wanted (see piece_named), NULL for all */
     size_t sheet;      /* the only sheet wanted, by its number, 0 for all */
 };
 
 struct template_report {
-    size_t sheets; /* pages written */
+    size_t sheets;   /* pages written */
+    double length_m; /* of roll that they take, all together; 0 on sheets */
     struct paper paper;
 };
 

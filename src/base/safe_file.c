@@ -4,6 +4,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -13,7 +14,10 @@
 
 #include "gorewright/base.h"
 
-enum { CHUNK = 65536, NAMES_TRIED = 100 };
+enum { CHUNK = 65536, NAMES_TRIED = 100, TEMPORARY_NAME_MOST = 64 };
+
+/* Of the name of a temporary file; between them the number of the run, "-" and another. */
+static const char beginning[] = ".gorewright-", ending[] = ".tmp";
 
 /* What to do about the usual reasons. */
 static const char *advice(int reason) {
@@ -30,6 +34,7 @@ static const char *advice(int reason) {
         {ENOENT, "make the folder first"},
         {ENOTDIR, "a folder in that name is really a file"},
         {ENAMETOOLONG, "choose a shorter name"},
+        {ELOOP, "that link leads back to itself: remove it, or choose another name"},
         {EIO, "the disk reports a fault: write to another one"},
     };
     for (size_t i = 0; i < COUNT_OF(table); i++)
@@ -144,24 +149,26 @@ static int resolve(const char *path, struct target *target, struct text *complai
         return 0;
     int reason = errno;
     size_t length = strlen(path);
-    if (lstat(path, &link) == 0)
+    if (length == 0)
+        text_add(complaint, "a file needs a name; give one");
+    else if (reason != ENOENT)
+        file_complain(complaint, "cannot write", path, reason);
+    else if (lstat(path, &link) == 0)
         text_add(complaint, "%s: is a link that leads nowhere; remove it, or choose another name",
                  path);
-    else if (length == 0)
-        text_add(complaint, "a file needs a name; give one");
-    else if (reason == ENOENT && path[length - 1] == '/')
+    else if (path[length - 1] == '/')
         text_add(complaint, "%s: is the name of a folder; add the name of a file", path);
-    else if (reason == ENOENT && (target->path = copied(path, length)) != NULL)
+    else if ((target->path = copied(path, length)) != NULL)
         return 0;
     else
-        file_complain(complaint, "cannot write", path, reason == ENOENT ? ENOMEM : reason);
+        file_complain(complaint, "cannot write", path, ENOMEM);
     return -1;
 }
 
 /* Open the folder, and leave room for the name of the temporary file. */
 static int open_folder(const char *path, struct target *target, struct text *complaint) {
     size_t length = folder_length(target->path);
-    target->temporary = malloc(length + 64);
+    target->temporary = malloc(length + TEMPORARY_NAME_MOST);
     if (target->temporary == NULL) {
         file_complain(complaint, "cannot write", path, ENOMEM);
         return -1;
@@ -176,13 +183,71 @@ static int open_folder(const char *path, struct target *target, struct text *com
     return -1;
 }
 
+/* ---- what killed runs left ---------------------------------------------- */
+
+/* The number of the run that gave a file its name, or 0 when none did. */
+static pid_t run_of(const char *name) {
+    static const char digits[] = "0123456789";
+    size_t length = strlen(beginning);
+    if (strncmp(name, beginning, length) != 0)
+        return 0;
+    const char *run = name + length, *number = run + strspn(run, digits);
+    if (number == run || number - run > 10 || *number != '-')
+        return 0;
+    number++;
+    length = strspn(number, digits);
+    if (length == 0 || strcmp(number + length, ending) != 0)
+        return 0;
+    long id = strtol(run, NULL, 10);
+    return id > 0 && id <= INT_MAX ? (pid_t)id : 0;
+}
+
+static bool is_over(pid_t run) {
+    return kill(run, 0) != 0 && errno == ESRCH;
+}
+
+static bool is_ours(int folder, const char *name) {
+    struct stat file;
+    return fstatat(folder, name, &file, AT_SYMLINK_NOFOLLOW) == 0 && S_ISREG(file.st_mode) &&
+           file.st_uid == geteuid() && file.st_nlink == 1;
+}
+
+/* The descriptor stays open. */
+static void sweep_folder(int folder) {
+    int again = openat(folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    DIR *list = again < 0 ? NULL : fdopendir(again);
+    if (list == NULL) {
+        if (again >= 0)
+            close(again);
+        return;
+    }
+    for (struct dirent *entry; (entry = readdir(list)) != NULL;) {
+        pid_t run = run_of(entry->d_name);
+        if (run > 0 && is_over(run) && is_ours(folder, entry->d_name))
+            unlinkat(folder, entry->d_name, 0);
+    }
+    closedir(list);
+}
+
+void file_sweep(const char *path) {
+    size_t length = folder_length(path);
+    char *name = copied(length == 0 ? "." : path, length == 0 ? 1 : length);
+    int folder = name == NULL ? -1 : open(name, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    free(name);
+    if (folder < 0)
+        return;
+    sweep_folder(folder);
+    close(folder);
+}
+
 /* ---- writing ----------------------------------------------------------- */
 
 /* Create the temporary file under a name nothing else has.  Returns: it, or -1. */
 static int create_temporary(struct target *target) {
     size_t length = strlen(target->temporary);
     for (int i = 0; i < NAMES_TRIED; i++) {
-        snprintf(target->temporary + length, 64, ".gorewright-%ld-%d.tmp", (long)getpid(), i);
+        snprintf(target->temporary + length, TEMPORARY_NAME_MOST, "%s%ld-%d%s", beginning,
+                 (long)getpid(), i, ending);
         int fd = open(target->temporary, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC,
                       target->exists ? 0600 : target->mode);
         if (fd >= 0 || errno != EEXIST)
@@ -285,6 +350,7 @@ int file_write(const char *path, unsigned mode, const struct text *text, struct 
     if (resolve(path, &target, complaint) != 0 || check_existing(path, &target, complaint) != 0 ||
         open_folder(path, &target, complaint) != 0)
         goto out;
+    sweep_folder(target.folder);
     stop_signals(&stop);
     sigprocmask(SIG_BLOCK, &stop, &before);
     wrong = save(path, &target, text, complaint);
@@ -324,31 +390,4 @@ int file_read(const char *path, size_t most, struct text *into) {
     int reason = read_plain(fd, most, into);
     close(fd);
     return reason;
-}
-
-/* ---- what broken-off writes left --------------------------------------- */
-
-/* The process that made a temporary file of this name, or 0 when it is none of ours. */
-static long writer_of(const char *name) {
-    long process;
-    int attempt, used = 0;
-    if (sscanf(name, ".gorewright-%9ld-%2d.tmp%n", &process, &attempt, &used) != 2 || used == 0 ||
-        name[used] != '\0')
-        return 0;
-    return process;
-}
-
-void file_sweep(const char *path) {
-    size_t length = folder_length(path);
-    char *name = copied(length == 0 ? "." : path, length == 0 ? 1 : length);
-    DIR *folder = name == NULL ? NULL : opendir(name);
-    free(name);
-    if (folder == NULL)
-        return;
-    for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
-        long writer = writer_of(entry->d_name);
-        if (writer > 0 && kill((pid_t)writer, 0) != 0 && errno == ESRCH)
-            unlinkat(dirfd(folder), entry->d_name, 0);
-    }
-    closedir(folder);
 }

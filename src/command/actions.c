@@ -6,7 +6,6 @@
 #include "command/actions.h"
 #include "command/input.h"
 #include "command/output.h"
-#include "command/overrides.h"
 
 /* Adds to `out`, and to `note` what is worth telling once it is written.
  * Returns: 0, or -1 with errors among the messages of the job. */
@@ -31,7 +30,10 @@ static int put_out(const struct request *request, const struct text *out, const 
         text_add(&complaint, "not enough memory for the output; nothing was written");
         wrong = -1;
     } else if (to_file) {
-        wrong = output_file(path, request->files > 0 ? request->file[0] : NULL, out, &complaint);
+        /* A command that reads no design makes one, which its builder may have changed. */
+        struct output_limits limits = {.only_new = request->files == 0};
+        limits.design_path = request->files > 0 ? request->file[0] : NULL;
+        wrong = output_file(path, &limits, out, &complaint);
     } else {
         wrong = output_standard(out, &complaint);
     }
@@ -62,7 +64,7 @@ static int deliver(const struct request *request, writer *write_it) {
 
 static int figures(struct job *job, struct text *out, struct text *note) {
     (void)note;
-    write_figures(&job->design, job->envelope, out);
+    write_figures(job->envelope, out);
     return 0;
 }
 
@@ -84,17 +86,24 @@ static int sheets(struct job *job, struct text *out, struct text *note) {
                         &job->messages);
 }
 
+/* "83 sheets of A4", "4 pages on 12.3 m of roll 914mm". */
+static void say_paper(const struct template_report *report, bool inches, struct text *note) {
+    const char *plural = report->sheets == 1 ? "" : "s";
+    if (report->length_m <= 0)
+        text_add(note, "%zu sheet%s of %s", report->sheets, plural, report->paper.name);
+    else
+        text_add(note, "%zu page%s on %.1f %s of %s", report->sheets, plural,
+                 inches ? report->length_m / (12 * METRES_PER_INCH) : report->length_m,
+                 inches ? "ft" : "m", report->paper.name);
+}
+
 static int templates(struct job *job, struct text *out, struct text *note) {
-    struct template_job wanted = {.piece = job->request->value[OPTION_PIECE]};
+    struct template_job wanted = {.piece = job->request->value[OPTION_PIECE],
+                                  .sheet = job->request->overrides.sheet};
     struct template_report report;
-    struct text complaint = {0};
-    int wrong = sheet_wanted(job->request, &wanted.sheet, &complaint);
-    text_free(&complaint);
+    int wrong = write_templates(&job->design, job->envelope, &wanted, out, &report, &job->messages);
     if (wrong == 0)
-        wrong = write_templates(&job->design, job->envelope, &wanted, out, &report, &job->messages);
-    if (wrong == 0)
-        text_add(note, "%zu sheet%s of %s", report.sheets, report.sheets == 1 ? "" : "s",
-                 report.paper.name);
+        say_paper(&report, job->design.paper.units == UNITS_INCH, note);
     return wrong;
 }
 

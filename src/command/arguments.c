@@ -6,6 +6,7 @@
 
 #include "command/arguments.h"
 #include "command/help.h"
+#include "command/overrides.h"
 
 struct line {
     int argc;
@@ -87,6 +88,7 @@ static int take_letters(struct line *line, const char *argument, struct request 
         int id = find_letter(*letter);
         if (id < 0) {
             text_add(complaint, "there is no option %s", argument);
+            suggest_letter(*letter, complaint);
             return -1;
         }
         size_t count;
@@ -135,6 +137,14 @@ static int check_options(const struct request *request, struct text *complaint) 
     return 0;
 }
 
+/* The array ends in NULL. */
+static bool names_nothing(const struct request *request) {
+    for (const char **file = request->file; *file != NULL; file++)
+        if ((*file)[0] == '\0')
+            return true;
+    return false;
+}
+
 static int check_files(const struct request *request, struct text *complaint) {
     const struct command_entry *command = request->command;
     if (request->files < command->files_least)
@@ -144,6 +154,8 @@ static int check_files(const struct request *request, struct text *complaint) {
         text_add(complaint, "%s takes %s: '%s' is one too many", command->name,
                  command->files_most == 0 ? "no file" : "one file",
                  request->file[command->files_most]);
+    else if (names_nothing(request))
+        text_add(complaint, "the name of a design file given to %s is empty", command->name);
     else
         return 0;
     return -1;
@@ -177,9 +189,10 @@ int arguments_read(int argc, char *const argv[], struct request *request, struct
         return -1;
     if (request->value[OPTION_HELP] != NULL || request->value[OPTION_VERSION] != NULL)
         return 0;
-    if (check_options(request, complaint) != 0)
+    if (check_options(request, complaint) != 0 ||
+        (request->command != NULL && check_files(request, complaint) != 0))
         return -1;
-    return request->command != NULL ? check_files(request, complaint) : 0;
+    return request->command != NULL ? overrides_read(request, complaint) : 0;
 }
 
 void request_free(struct request *request) {

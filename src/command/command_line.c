@@ -1,10 +1,11 @@
 /* command_line.c - from the arguments to a command and its exit status. */
-#include "gorewright/design.h"
+#include <string.h>
+#include <unistd.h>
+
 #include "gorewright/screen.h"
 #include "command/arguments.h"
 #include "command/help.h"
 #include "command/output.h"
-#include "command/overrides.h"
 
 static int usage_error(const struct request *request, const struct text *complaint) {
     struct text line = {0};
@@ -27,14 +28,9 @@ static int tell(struct text *text) {
     return wrong == 0 ? EXIT_FINE : EXIT_ERRORS;
 }
 
-/* Values of options are wrong use, found before any file is read. */
-static int check_values(const struct request *request, struct text *complaint) {
-    struct design scratch;
-    size_t sheet;
-    design_starter(&scratch);
-    if (overrides_apply(request, &scratch, complaint) != 0)
-        return -1;
-    return sheet_wanted(request, &sheet, complaint);
+static bool goes_to_terminal(const struct request *request) {
+    const char *path = request->value[OPTION_OUTPUT];
+    return (path == NULL || strcmp(path, "-") == 0) && isatty(STDOUT_FILENO);
 }
 
 /* No command: the screens.  What they have to say comes once the terminal is given back. */
@@ -49,7 +45,7 @@ static int run_screens(const struct request *request) {
     return terminal ? status : EXIT_USAGE;
 }
 
-static int answer(const struct request *request, struct text *complaint) {
+static int answer(const struct request *request) {
     struct text text = {0};
     if (request->value[OPTION_VERSION] != NULL) {
         text_add(&text, "gorewright %s\n", VERSION);
@@ -64,8 +60,15 @@ static int answer(const struct request *request, struct text *complaint) {
     }
     if (request->command == NULL)
         return run_screens(request);
-    if (check_values(request, complaint) != 0)
-        return usage_error(request, complaint);
+    if (request->command->unreadable && goes_to_terminal(request)) {
+        text_add(&text,
+                 "%s makes PostScript, which is no use on a terminal; add -o FILE, such as "
+                 "-o my-balloon.ps, or pipe it to a printer: ... | lp",
+                 request->command->name);
+        int status = usage_error(request, &text);
+        text_free(&text);
+        return status;
+    }
     return request->command->run(request);
 }
 
@@ -77,7 +80,7 @@ int command_line(int argc, char *const argv[]) {
     if (arguments_read(argc, argv, &request, &complaint) != 0)
         status = usage_error(&request, &complaint);
     else
-        status = answer(&request, &complaint);
+        status = answer(&request);
     text_free(&complaint);
     request_free(&request);
     return status;

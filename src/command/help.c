@@ -1,6 +1,7 @@
 /* help.c - everything said about commands and options is made from their tables. */
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
 
 #include "command/help.h"
 
@@ -47,6 +48,20 @@ void help_command(const struct command_entry *command, struct text *into) {
         text_add(into, "\nFILE is a design; - stands for standard input.\n");
 }
 
+static bool is_option(const char *word) {
+    size_t count;
+    const struct option_entry *option = option_entries(&count);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(option[i].name, word) == 0)
+            return true;
+    return false;
+}
+
+static bool is_file(const char *path) {
+    struct stat file;
+    return stat(path, &file) == 0 && S_ISREG(file.st_mode);
+}
+
 void suggest_command(const char *word, struct text *into) {
     enum { COMMANDS_MOST = 32 };
     const char *name[COMMANDS_MOST + 1] = {NULL};
@@ -55,7 +70,11 @@ void suggest_command(const char *word, struct text *into) {
     for (size_t i = 0; i < count && i < COMMANDS_MOST; i++)
         name[i] = command[i].name;
     const char *nearest = nearest_word(word, name);
-    if (nearest != NULL)
+    if (is_option(word))
+        text_add(into, "; did you mean gorewright --%s?", word);
+    else if (is_file(word))
+        text_add(into, "; did you mean gorewright check %s?", word);
+    else if (nearest != NULL)
         text_add(into, "; did you mean '%s'?", nearest);
 }
 
@@ -68,6 +87,14 @@ void suggest_option(const char *given, struct text *into) {
     const char *nearest = nearest_word(given, name);
     if (nearest != NULL)
         text_add(into, "; did you mean --%s?", nearest);
+}
+
+void suggest_letter(char letter, struct text *into) {
+    size_t count;
+    const struct option_entry *option = option_entries(&count);
+    for (size_t i = 0; i < count; i++)
+        if (option[i].letter != 0 && ascii_lower(option[i].letter) == ascii_lower(letter))
+            text_add(into, "; did you mean -%c?", option[i].letter);
 }
 
 void list_takers(enum option option, struct text *into) {

@@ -14,6 +14,7 @@ void help_command(const struct command_entry *command, struct text *into);
 /* Add "; did you mean ...?" when something near exists. */
 void suggest_command(const char *word, struct text *into);
 void suggest_option(const char *given, struct text *into);
+void suggest_letter(char letter, struct text *into);
 
 /* "sheets and templates do", "it stands alone": who takes an option. */
 void list_takers(enum option option, struct text *into);

@@ -5,6 +5,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "gorewright/design.h"
 #include "command/output.h"
 
 void output_prepare(void) {
@@ -50,16 +51,26 @@ static bool same_file(const struct stat *one, const char *other_path) {
            one->st_ino == other.st_ino;
 }
 
-int output_file(const char *path, const char *design_path, const struct text *text,
+/* What about an existing plain file forbids replacing it?  NULL: nothing known here. */
+static const char *refusal_of(const char *path, const struct stat *file,
+                              const struct output_limits *limits) {
+    if (limits->design_path != NULL && same_file(file, limits->design_path))
+        return "is the design itself; choose another name";
+    if (limits->only_new)
+        return "is there already; choose another name or remove it first";
+    if (design_seems(path))
+        return "is a design; choose another name, so that it is not lost";
+    return NULL;
+}
+
+int output_file(const char *path, const struct output_limits *limits, const struct text *text,
                 struct text *complaint) {
     struct stat file;
     const char *refusal = NULL;
-    if (stat(path, &file) == 0 && !S_ISDIR(file.st_mode)) {
-        if (!S_ISREG(file.st_mode))
-            refusal = "is not a plain file; to write there, leave -o out and use > instead";
-        else if (design_path != NULL && same_file(&file, design_path))
-            refusal = "is the design itself; choose another name";
-    }
+    if (stat(path, &file) == 0 && !S_ISDIR(file.st_mode))
+        refusal = S_ISREG(file.st_mode)
+                      ? refusal_of(path, &file, limits)
+                      : "is not a plain file; to write there, leave -o out and use > instead";
     if (refusal == NULL)
         return file_write(path, 0666, text, complaint);
     text_add(complaint, "%s: %s", path, refusal);

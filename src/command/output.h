@@ -18,12 +18,19 @@ void output_messages(const struct text *text);
 /* Write "gorewright: " and the complaint to standard error. */
 void output_complaint(const struct text *complaint);
 
+/* What a file may not be written over. */
+struct output_limits {
+    const char *design_path; /* this file, or NULL */
+    bool only_new;           /* any file at all */
+};
+
 /* Write the file `path`: beside it under another name first, then in its place.
  * A link is followed; an existing file keeps its mode.  Refused: a folder, a device,
- * and the design file `design_path` itself (NULL: none).
+ * whatever is a design, and what the limits say.  Leftovers of runs that were killed are
+ * removed from the folder.
  * Returns: 0, or -1 with `complaint`: what failed, what is left, what to do.  An
  * interrupt takes effect after the temporary file is gone. */
-int output_file(const char *path, const char *design_path, const struct text *text,
+int output_file(const char *path, const struct output_limits *limits, const struct text *text,
                 struct text *complaint);
 
 #endif

@@ -6,14 +6,14 @@
 #include "gorewright/paper.h"
 #include "command/overrides.h"
 
-#define MM_PER_INCH 25.4
-
 static const struct parameter *parameter(const char *key) {
     size_t count;
     return &parameters(&count)[parameter_find(key)];
 }
 
-static int set_paper(const char *value, struct design *design, struct text *complaint) {
+/* ---- paper and units ------------------------------------------------------- */
+
+static int read_paper(const char *value, struct overrides *into, struct text *complaint) {
     struct diagnostics messages = {0};
     struct paper paper;
     if (strlen(value) >= TEXT_MOST) {
@@ -25,116 +25,216 @@ static int set_paper(const char *value, struct design *design, struct text *comp
         text_add(complaint, "--paper: %s",
                  messages.count > 0 ? messages.item[0].text : "not a sheet this program knows");
     else
-        strcpy(design->paper.sheet, value);
+        into->paper = value;
     diagnostics_free(&messages);
     return wrong;
 }
 
-static int set_units(const char *value, struct design *design, struct text *complaint) {
-    const char *const *word = parameter("paper.units")->choices;
-    for (int i = 0; word[i] != NULL; i++)
-        if (strcmp(word[i], value) == 0) {
-            design->paper.units = i;
+static int read_units(const char *value, struct overrides *into, struct text *complaint) {
+    static const struct {
+        const char *word;
+        enum units units;
+    } known[] = {
+        {"mm", UNITS_MM}, {"inch", UNITS_INCH}, {"inches", UNITS_INCH}, {"in", UNITS_INCH}};
+    for (size_t i = 0; i < COUNT_OF(known); i++)
+        if (same_in_any_case(known[i].word, value)) {
+            into->units = known[i].units;
             return 0;
         }
-    text_add(complaint, "--units: '%s' is not a unit for sheets; use ", value);
-    for (int i = 0; word[i] != NULL; i++)
-        text_add(complaint, "%s%s", i > 0 ? " or " : "", word[i]);
+    text_add(complaint, "--units: '%s' is not a unit for sheets; use mm or inch", value);
     return -1;
 }
 
-/* A number such as 196, 196.5, 3/4 or 7-3/4, with nothing a measure would not have. */
-static bool scan_number(const char **at, double *value) {
-    int used = 0;
-    long whole = 0, part = 0, of = 0;
-    if (**at < '0' || **at > '9' || strspn(*at, "0123456789") > 6)
+/* ---- what was measured ----------------------------------------------------- */
+
+/* One length as it was typed. */
+struct typed_length {
+    double number;
+    bool fraction; /* with a stroke: 7-1/2 */
+    double unit_m; /* 0 when none was typed */
+};
+
+static const char *past_blanks(const char *at) {
+    return at + strspn(at, " \t");
+}
+
+static bool scan_digits(const char **at, double *value) {
+    size_t count = strspn(*at, "0123456789");
+    if (count == 0 || count > 6)
         return false;
-    if (sscanf(*at, "%ld-%3ld/%3ld%n", &whole, &part, &of, &used) == 3 && of > 0)
-        *value = (double)whole + (double)part / (double)of;
-    else if (sscanf(*at, "%3ld/%3ld%n", &part, &of, &used) == 2 && of > 0)
-        *value = (double)part / (double)of;
-    else {
-        char digits[32], *end; /* alone: "0x4" is two numbers, not one in base 16 */
-        used = (int)strspn(*at, "0123456789.");
-        snprintf(digits, sizeof digits, "%.*s", used, *at);
-        *value = strtod(digits, &end);
-        if (end != digits + used)
+    *value = (double)strtol(*at, NULL, 10);
+    *at += count;
+    return true;
+}
+
+/* The fraction after a whole number: a blank or '-', then 1/2. */
+static bool scan_part(const char **at, double *value) {
+    double part, of;
+    const char *next = **at == '-' ? *at + 1 : past_blanks(*at);
+    if (next == *at || !scan_digits(&next, &part) || *next++ != '/' || !scan_digits(&next, &of) ||
+        of <= 0)
+        return false;
+    *value = part / of;
+    *at = next;
+    return true;
+}
+
+/* The places behind a point, read without the locale. */
+static double scan_places(const char **at) {
+    double value = 0, unit = 1;
+    for (; **at >= '0' && **at <= '9'; (*at)++)
+        value += (**at - '0') * (unit /= 10);
+    return value;
+}
+
+/* 196, 196.5, 3/4, 7-3/4 or "7 3/4", with nothing a measure would not have. */
+static bool scan_number(const char **at, struct typed_length *length) {
+    double part;
+    if (!scan_digits(at, &length->number))
+        return false;
+    if (**at == '.') {
+        (*at)++;
+        length->number += scan_places(at);
+    } else if (**at == '/') {
+        (*at)++;
+        if (!scan_digits(at, &part) || part <= 0)
             return false;
+        length->number /= part;
+        length->fraction = true;
+    } else if (scan_part(at, &part)) {
+        length->number += part;
+        length->fraction = true;
     }
-    *at += used;
     return true;
 }
 
-/* "mm", "in" or nothing; `scale` is to metres, 0 when no unit stands there. */
-static void scan_unit(const char **at, double *scale) {
-    *scale = 0;
-    if (strncmp(*at, "mm", 2) == 0)
-        *scale = 0.001;
-    else if (strncmp(*at, "in", 2) == 0)
-        *scale = MM_PER_INCH / 1000;
-    if (*scale > 0)
-        *at += 2;
+static void scan_unit(const char **at, struct typed_length *length) {
+    static const struct {
+        char word[3];
+        double unit_m;
+    } known[] = {{"mm", 0.001}, {"in", METRES_PER_INCH}};
+    const char *word = past_blanks(*at);
+    for (size_t i = 0; i < COUNT_OF(known); i++)
+        if (ascii_lower(word[0]) == known[i].word[0] && ascii_lower(word[1]) == known[i].word[1]) {
+            length->unit_m = known[i].unit_m;
+            *at = word + 2;
+        }
+    *at = past_blanks(*at);
 }
 
-static bool scan_measured(const char *value, double *across_m, double *up_m) {
-    double across, up, across_scale, up_scale;
-    if (!scan_number(&value, &across))
+static bool scan_length(const char **at, struct typed_length *length) {
+    *length = (struct typed_length){0};
+    *at = past_blanks(*at);
+    if (!scan_number(at, length))
         return false;
-    scan_unit(&value, &across_scale);
-    if (*value++ != 'x' || !scan_number(&value, &up))
-        return false;
-    scan_unit(&value, &up_scale);
-    if (*value != '\0')
-        return false;
-    if (up_scale <= 0)
-        up_scale = across_scale > 0 ? across_scale : 0.001;
-    if (across_scale <= 0)
-        across_scale = up_scale;
-    *across_m = across * across_scale;
-    *up_m = up * up_scale;
+    scan_unit(at, length);
     return true;
 }
 
-static int set_measured(const char *value, struct design *design, struct text *complaint) {
-    double most_m = parameter("paper.measured_across")->most, across_m, up_m;
-    if (!scan_measured(value, &across_m, &up_m)) {
-        text_add(complaint,
-                 "--measured: '%s' is not ACROSSxUP; write it as 189.5x276 for mm, or as "
-                 "7.5inx10-7/8in, with a point and no blanks",
-                 value);
+static bool scan_measured(const char *at, struct typed_length *across, struct typed_length *up) {
+    if (!scan_length(&at, across))
+        return false;
+    if (ascii_lower(*at) == 'x')
+        at++;
+    else if (strncmp(at, "\xC3\x97", 2) == 0) /* the sign itself */
+        at += 2;
+    else
+        return false;
+    if (!scan_length(&at, up))
+        return false;
+    if (up->unit_m <= 0)
+        up->unit_m = across->unit_m;
+    if (across->unit_m <= 0)
+        across->unit_m = up->unit_m;
+    return *at == '\0';
+}
+
+static void refuse_measured(const char *value, const char *hint, struct text *complaint) {
+    text_add(complaint, "--measured: '%s' %s", value, hint);
+}
+
+static int read_measured(const char *value, struct overrides *into, struct text *complaint) {
+    enum { SMALLEST_CROSS_mm = 25 };
+    double most_m = parameter("paper.measured_across")->most;
+    struct typed_length across, up;
+    if (!scan_measured(value, &across, &up)) {
+        refuse_measured(value,
+                        strchr(value, ',') != NULL
+                            ? "has a comma; write a decimal point, as in 179.5x239"
+                            : "is not ACROSSxUP; write it as 179.5x239 for mm, or as "
+                              "6-15/16inx8-15/16in",
+                        complaint);
         return -1;
     }
+    bool bare = across.unit_m <= 0;
+    double across_m = across.number * (bare ? 0.001 : across.unit_m);
+    double up_m = up.number * (bare ? 0.001 : up.unit_m);
     if (across_m <= 0 || across_m > most_m || up_m <= 0 || up_m > most_m) {
         text_add(complaint, "--measured: '%s' is out of range; more than 0 and at most %g mm",
                  value, most_m * 1000);
         return -1;
     }
-    design->paper.measured_across_m = across_m;
-    design->paper.measured_up_m = up_m;
+    if (bare && (across.fraction || up.fraction ||
+                 (across.number < SMALLEST_CROSS_mm && up.number < SMALLEST_CROSS_mm))) {
+        refuse_measured(value,
+                        "has no unit, and mm cannot be meant; for inches write in behind "
+                        "each, as in 6-15/16inx8-15/16in",
+                        complaint);
+        return -1;
+    }
+    into->measured_across_m = across_m;
+    into->measured_up_m = up_m;
     return 0;
 }
 
-/* Each option with what sets its value, and the keys or codes of messages that speak of it. */
+/* ---- one sheet ------------------------------------------------------------- */
+
+static int read_sheet(const char *value, struct overrides *into, struct text *complaint) {
+    size_t digits = strspn(value, "0123456789");
+    if (value[digits] == '\0' && digits > 0 && digits <= 6)
+        into->sheet = (size_t)strtoul(value, NULL, 10);
+    if (into->sheet > 0)
+        return 0;
+    text_add(complaint, "--sheet: '%s' is not the number of a sheet; they count from 1", value);
+    return -1;
+}
+
+/* ---- all of them ----------------------------------------------------------- */
+
+/* Each option with what reads its value, and the keys or codes of messages that speak of it. */
 static const struct override {
     enum option option;
-    int (*set)(const char *value, struct design *design, struct text *complaint);
+    int (*read)(const char *value, struct overrides *into, struct text *complaint);
     const char *about[3];
 } override_table[] = {
-    {OPTION_PAPER, set_paper, {"paper.sheet", NULL}},
-    {OPTION_UNITS, set_units, {"paper.units", NULL}},
-    {OPTION_MEASURED, set_measured, {"paper.measured_across", "paper.measured_up", NULL}},
+    {OPTION_PAPER, read_paper, {"paper.sheet", NULL}},
+    {OPTION_UNITS, read_units, {"paper.units", NULL}},
+    {OPTION_MEASURED, read_measured, {"paper.measured_across", "paper.measured_up", NULL}},
     {OPTION_PIECE, NULL, {"no-such-piece", NULL}},
-    {OPTION_SHEET, NULL, {"no-such-sheet", NULL}},
+    {OPTION_SHEET, read_sheet, {"no-such-sheet", NULL}},
 };
 
-int overrides_apply(const struct request *request, struct design *design, struct text *complaint) {
+int overrides_read(struct request *request, struct text *complaint) {
     for (size_t i = 0; i < COUNT_OF(override_table); i++) {
         const struct override *override = &override_table[i];
         const char *value = request->value[override->option];
-        if (value != NULL && override->set != NULL && override->set(value, design, complaint) != 0)
+        if (value != NULL && override->read != NULL &&
+            override->read(value, &request->overrides, complaint) != 0)
             return -1;
     }
     return 0;
+}
+
+void overrides_apply(const struct request *request, struct design *design) {
+    const struct overrides *overrides = &request->overrides;
+    if (overrides->paper != NULL)
+        snprintf(design->paper.sheet, sizeof design->paper.sheet, "%s", overrides->paper);
+    if (request->value[OPTION_UNITS] != NULL)
+        design->paper.units = (int)overrides->units;
+    if (overrides->measured_across_m > 0) {
+        design->paper.measured_across_m = overrides->measured_across_m;
+        design->paper.measured_up_m = overrides->measured_up_m;
+    }
 }
 
 static void name_option(enum option option, struct diagnostic *message) {
@@ -161,18 +261,4 @@ void overrides_locate(const struct request *request, struct diagnostics *message
                 speaks_of(&messages->item[i], override))
                 name_option(override->option, &messages->item[i]);
         }
-}
-
-int sheet_wanted(const struct request *request, size_t *sheet, struct text *complaint) {
-    const char *value = request->value[OPTION_SHEET];
-    *sheet = 0;
-    if (value == NULL)
-        return 0;
-    size_t digits = strspn(value, "0123456789");
-    if (value[digits] == '\0' && digits > 0 && digits <= 6)
-        *sheet = (size_t)strtoul(value, NULL, 10);
-    if (*sheet > 0)
-        return 0;
-    text_add(complaint, "--sheet: '%s' is not the number of a sheet; they count from 1", value);
-    return -1;
 }

@@ -8,7 +8,7 @@ static const struct option_entry option_table[OPTION_COUNT] = {
     [OPTION_PAPER] = {"paper", 0, "SHEET", "sheet or roll to print on, instead of paper.sheet"},
     [OPTION_UNITS] = {"units", 0, "UNITS", "mm or inch, instead of paper.units"},
     [OPTION_MEASURED] = {"measured", 0, "ACROSSxUP",
-                         "the cross on page 1 as it was printed, in mm"},
+                         "what the cross on page 1 measures on your print"},
     [OPTION_PIECE] = {"piece", 0, "NAME", "this piece only, such as F03"},
     [OPTION_SHEET] = {"sheet", 0, "NUMBER", "this sheet only, to print it again"},
     [OPTION_MONO] = {"mono", 0, NULL, "no colours on the screens; NO_COLOR does the same"},
@@ -20,19 +20,20 @@ static const struct option_entry option_table[OPTION_COUNT] = {
 
 static const struct command_entry command_table[] = {
     {"starter", "", "print a first design, with comments, to change as you like",
-     TAKES(OPTION_OUTPUT), 0, 0, run_starter},
+     TAKES(OPTION_OUTPUT), 0, 0, false, run_starter},
     {"check", "FILE...", "report every error and warning, and what each design gives", PAPER, 1,
-     (size_t)-1, run_check},
+     (size_t)-1, false, run_check},
     {"figures", "FILE", "table of what will be built: sizes, volume, areas, seams",
-     TAKES(OPTION_OUTPUT), 1, 1, run_figures},
-    {"stations", "FILE", "table of the stations where rows meet", TAKES(OPTION_OUTPUT), 1, 1,
+     TAKES(OPTION_OUTPUT), 1, 1, false, run_figures},
+    {"stations", "FILE", "table of the stations where rows meet", TAKES(OPTION_OUTPUT), 1, 1, false,
      run_stations},
     {"outlines", "FILE", "table of the sew line and cut line of every piece", TAKES(OPTION_OUTPUT),
-     1, 1, run_outlines},
+     1, 1, false, run_outlines},
     {"sheets", "FILE", "dimension sheets, to mark pieces by hand with a rule and a batten",
-     TAKES(OPTION_OUTPUT) | TAKES(OPTION_UNITS) | TAKES(OPTION_PIECE), 1, 1, run_sheets},
+     TAKES(OPTION_OUTPUT) | TAKES(OPTION_UNITS) | TAKES(OPTION_PIECE), 1, 1, false, run_sheets},
     {"templates", "FILE", "full-size paper templates, as PostScript for a printer",
-     TAKES(OPTION_OUTPUT) | PAPER | TAKES(OPTION_PIECE) | TAKES(OPTION_SHEET), 1, 1, run_templates},
+     TAKES(OPTION_OUTPUT) | PAPER | TAKES(OPTION_PIECE) | TAKES(OPTION_SHEET), 1, 1, true,
+     run_templates},
 };
 
 const struct command_entry *commands(size_t *count) {

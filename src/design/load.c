@@ -7,6 +7,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "gorewright/design.h"
+
 static int refuse(struct diagnostics *messages, const char *path, const char *text) {
     diagnose_at(messages, SEVERITY_ERROR, "file", path, 0, "", "%s", text);
     return -1;
@@ -42,8 +44,7 @@ static int refuse_kind(struct diagnostics *messages, const char *path, mode_t mo
                   "this is no ordinary file but a device or a pipe; give a design file");
 }
 
-/* Returns -1 when reading failed or there was too much to be a design. */
-static int read_all(int file, const char *path, struct text *content,
+int load_descriptor(int file, const char *path, struct text *content,
                     struct diagnostics *messages) {
     char bytes[8192];
     for (;;) {
@@ -56,14 +57,15 @@ static int read_all(int file, const char *path, struct text *content,
             return -1;
         }
         if (got == 0)
-            break;
+            return 0;
         text_add_bytes(content, bytes, (size_t)got);
+        if (content->failed)
+            return refuse(messages, path, "there is not enough memory to read it");
         if (content->length > DESIGN_BYTES_MOST)
             return refuse(messages, path,
-                          "this file is longer than a megabyte; a design has a few thousand "
+                          "is longer than a megabyte; a design has a few thousand "
                           "bytes, so look whether it is one");
     }
-    return content->failed ? refuse(messages, path, "there is not enough memory to read it") : 0;
 }
 
 int load_file(const char *path, struct text *content, struct diagnostics *messages) {
@@ -78,7 +80,38 @@ int load_file(const char *path, struct text *content, struct diagnostics *messag
     else if (!S_ISREG(about.st_mode))
         refuse_kind(messages, path, about.st_mode);
     else
-        result = read_all(file, path, content, messages);
+        result = load_descriptor(file, path, content, messages);
     close(file);
     return result;
+}
+
+/* ---- what looks like a design ---------------------------------------------- */
+
+static bool states_format(const char *line) {
+    line += strspn(line, " \t");
+    if (strncmp(line, "format", 6) != 0)
+        return false;
+    line += 6;
+    line += strspn(line, " \t");
+    return *line == '=' || *line == ':';
+}
+
+bool design_seems(const char *path) {
+    struct text content = {0};
+    struct diagnostics messages = {0};
+    struct design design;
+    bool seems = false;
+    design_starter(&design);
+    if (load_file(path, &content, &messages) == 0 && content.length > 0) {
+        for (const char *line = content.bytes; line != NULL && !seems;) {
+            seems = states_format(line);
+            line = strchr(line, '\n');
+            line = line == NULL ? NULL : line + 1;
+        }
+        seems = seems || design_read_text(content.bytes, content.length, path, &design, NULL,
+                                          &messages) == 0;
+    }
+    text_free(&content);
+    diagnostics_free(&messages);
+    return seems;
 }

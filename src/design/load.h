@@ -11,4 +11,8 @@ enum { DESIGN_BYTES_MOST = 1000000 };
  * regular file, not to be read, too long. */
 int load_file(const char *path, struct text *content, struct diagnostics *messages);
 
+/* Read an open descriptor to its end; `name` stands for it in messages.
+ * Returns: as above; -1 too when memory is short. */
+int load_descriptor(int file, const char *name, struct text *content, struct diagnostics *messages);
+
 #endif

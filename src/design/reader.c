@@ -466,16 +466,33 @@ int design_read_text(const char *text, size_t length, const char *name, struct d
     return messages->errors == errors ? 0 : -1;
 }
 
-int design_read(const char *path, struct design *design, struct design_source *source,
-                struct diagnostics *messages) {
-    struct text content = {0};
+/* From what was loaded, unless loading it went wrong. */
+static int read_loaded(int loaded, const struct text *content, const char *name,
+                       struct design *design, struct design_source *source,
+                       struct diagnostics *messages) {
     if (source != NULL)
         *source = (struct design_source){0};
     design_starter(design);
-    int result = load_file(path, &content, messages);
-    if (result == 0)
-        result = design_read_text(content.bytes == NULL ? "" : content.bytes, content.length, path,
-                                  design, source, messages);
+    if (loaded != 0)
+        return -1;
+    return design_read_text(content->bytes == NULL ? "" : content->bytes, content->length, name,
+                            design, source, messages);
+}
+
+int design_read(const char *path, struct design *design, struct design_source *source,
+                struct diagnostics *messages) {
+    struct text content = {0};
+    int loaded = load_file(path, &content, messages);
+    int result = read_loaded(loaded, &content, path, design, source, messages);
+    text_free(&content);
+    return result;
+}
+
+int design_read_descriptor(int file, const char *name, struct design *design,
+                           struct design_source *source, struct diagnostics *messages) {
+    struct text content = {0};
+    int loaded = load_descriptor(file, name, &content, messages);
+    int result = read_loaded(loaded, &content, name, design, source, messages);
     text_free(&content);
     return result;
 }

@@ -89,9 +89,9 @@ double piece_gap_m(const struct piece *lower, const struct piece *upper) {
     double gap_m = 0;
     for (int i = 0; i <= STEPS; i++) {
         double part = (double)i / STEPS;
-        gap_m = fmax(gap_m, part * (to.y_m - from.y_m) +
-                                piece_offset_m(lower, EDGE_TOP, part * top_m) +
-                                piece_offset_m(upper, EDGE_BOTTOM, part * bottom_m));
+        gap_m =
+            fmax(gap_m, part * (to.y_m - from.y_m) + piece_offset_m(lower, EDGE_TOP, part * top_m) +
+                            piece_offset_m(upper, EDGE_BOTTOM, part * bottom_m));
     }
     return gap_m;
 }

@@ -86,9 +86,8 @@ static const char *remedy(const struct design *design, enum outline_status hindr
                    : "make the mouth smaller";
     return design->outline.weight_from == WEIGHT_RATIO
                ? "take a smaller outline.weight_ratio"
-               : "take a lighter cloth (cloth.mass), hotter air (outline.lift_per_volume), or "
-                 "leave "
-                 "the weight out of the outline (outline.weight_from = \"none\")";
+               : "take a lighter cloth (cloth.mass) or hotter air (outline.lift_per_volume), or "
+                 "leave the weight out of the outline (outline.weight_from = \"none\")";
 }
 
 /* No unit meets the target: say which choice stands in the way and what would do. */

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "paper/canvas.h"
+#include "gorewright/drawing.h"
 
 static const double CELL_TALL = 2; /* height of a cell over its width */
 

@@ -8,26 +8,79 @@
 #include "paper/sheets.h"
 
 #define ENTRY_WIDTH_M 0.060
-#define ENTRY_HEIGHT_M 0.076
-#define CAPTION_M 0.0145
+#define ENTRY_DRAWING_M 0.053
 #define BORDER_M 0.004
-#define LEAST_CELL_M 0.008
+#define LEAST_CELL_M 0.009
 #define ENTRY_MOST_M 0.13
+
+/* ---- captions ---------------------------------------------------------- */
+
+#define TITLE_STEP_M 0.004
+#define LINE_STEP_M 0.0034
+#define BELOW_CAPTION_M 0.0015
+#define ARROW_ROOM_M 0.008
+
+enum { CAPTION_LINES_MOST = 9 };
+
+/* The lines below the title, each no wider than there is room for. */
+struct caption {
+    char line[CAPTION_LINES_MOST][LATIN_MOST];
+    size_t lines;
+};
+
+static void caption_add(struct caption *caption, double size_m, double width_m, size_t most,
+                        const char *words) {
+    size_t lines =
+        break_lines(FACE_PLAIN, size_m, width_m, words, most, caption->line + caption->lines);
+    caption->lines += lines < most ? lines : most;
+}
+
+/* Given: `most`, a number as large as any sheet's while they have none; 0 after. */
+static void caption_make(const struct template_plan *plan, size_t piece, double width_m,
+                         size_t most, struct caption *caption) {
+    const struct piece *p = &plan->envelope->piece[piece];
+    const struct laying *laying = &plan->laying[piece];
+    double size_m = plan->index.type * TYPE_NOTE_M;
+    char words[96 + GORE_LIST_MOST], gores[GORE_LIST_MOST], half[64];
+    size_t first = most > 0 ? most : laying->first_sheet;
+    size_t last = most > 0 ? most : laying->last_sheet;
+    caption->lines = 0;
+    snprintf(words, sizeof words, "%s, row %zu of %zu from the mouth", style_name(p->style), p->row,
+             plan->envelope->rows);
+    caption_add(caption, size_m, width_m, 2, words);
+    caption_add(caption, size_m, width_m, 2, half_words(plan->envelope, p, half));
+    snprintf(words, sizeof words, "gores %s", gore_list(plan->envelope, p->style, gores));
+    caption_add(caption, size_m, width_m, 3, words);
+    if (laying->shared)
+        snprintf(words, sizeof words, "whole on sheet %zu", first);
+    else
+        snprintf(words, sizeof words, "sheets %zu to %zu; tiles: %zu across, %zu up", first, last,
+                 laying->tiling.columns, laying->tiling.rows);
+    caption_add(caption, size_m, width_m, 2, words);
+}
+
+static double caption_height_m(const struct template_plan *plan, size_t piece, size_t most,
+                               double width_m) {
+    struct caption caption;
+    caption_make(plan, piece, width_m - ARROW_ROOM_M, most, &caption);
+    return (TITLE_STEP_M + (double)caption.lines * LINE_STEP_M + BELOW_CAPTION_M) *
+           plan->index.type;
+}
 
 /* ---- how many to a page ------------------------------------------------ */
 
 /* Make an entry large enough for a template's sheet numbers to be read. */
-static void make_room(const struct template_plan *plan, size_t piece, double *width_m,
-                      double *height_m) {
+static void make_room(const struct template_plan *plan, size_t piece, double caption_m,
+                      double *width_m, double *height_m) {
     const struct tiling *tiling = &plan->laying[piece].tiling;
     if (plan->laying[piece].shared)
         return;
     struct flat_point size = laid_size(&plan->envelope->piece[piece], tiling->turned);
     double stride_m =
         fmin(tiling->window.width_m, tiling->window.height_m) - tiling->window.overlap_m;
-    double scale = LEAST_CELL_M / stride_m;
+    double scale = LEAST_CELL_M * plan->index.type / stride_m;
     *width_m = fmax(*width_m, size.x_m * scale + 2 * BORDER_M);
-    *height_m = fmax(*height_m, size.y_m * scale + CAPTION_M + 2 * BORDER_M);
+    *height_m = fmax(*height_m, size.y_m * scale + caption_m + 2 * BORDER_M);
 }
 
 /* Fewer and larger entries while all templates still go on one page. */
@@ -36,7 +89,8 @@ static void enlarge(struct index_grid *grid, const struct window *page, size_t t
     for (size_t columns = grid->columns - 1; columns > 0; columns--) {
         double width_m = page->width_m / (double)columns;
         size_t rows = (templates + columns - 1) / columns;
-        if (width_m > ENTRY_MOST_M || (double)rows * width_m * height_over_width > page->height_m)
+        if (width_m > ENTRY_MOST_M * grid->type ||
+            (double)rows * width_m * height_over_width > page->height_m)
             return;
         grid->columns = columns;
         grid->rows = (size_t)floor(page->height_m / (width_m * height_over_width));
@@ -46,10 +100,18 @@ static void enlarge(struct index_grid *grid, const struct window *page, size_t t
 struct index_grid index_grid_of(const struct template_plan *plan) {
     struct window windows[2];
     tile_windows(plan, windows);
-    double width_m = ENTRY_WIDTH_M, height_m = ENTRY_HEIGHT_M;
+    double type = plan->index.type;
+    double width_m = fmin(ENTRY_WIDTH_M * type, windows[0].width_m), caption_m = 0;
+    size_t most = 16; /* as for notes and index */
     for (size_t i = 0; i < plan->envelope->templates; i++)
-        make_room(plan, i, &width_m, &height_m);
+        most += plan->laying[i].tiling.rows * plan->laying[i].tiling.columns;
+    for (size_t i = 0; i < plan->envelope->templates; i++)
+        caption_m = fmax(caption_m, caption_height_m(plan, i, most, width_m - 2 * BORDER_M));
+    double height_m = ENTRY_DRAWING_M * type + caption_m + 2 * BORDER_M;
+    for (size_t i = 0; i < plan->envelope->templates; i++)
+        make_room(plan, i, caption_m, &width_m, &height_m);
     struct index_grid grid = {
+        .type = type,
         .columns = (size_t)fmax(1, floor(windows[0].width_m / width_m)),
         .rows = (size_t)fmax(1, floor(windows[0].height_m / height_m)),
     };
@@ -58,6 +120,7 @@ struct index_grid index_grid_of(const struct template_plan *plan) {
     grid.entry_width_m = windows[0].width_m / (double)grid.columns;
     grid.entry_height_m = windows[0].roll ? fmin(height_m, windows[0].height_m)
                                           : windows[0].height_m / (double)grid.rows;
+    grid.caption_m = caption_m;
     return grid;
 }
 
@@ -80,31 +143,22 @@ struct entry {
     double scale, x_m, y_m; /* where the laid origin comes to stand */
 };
 
-static void caption(const struct entry *entry, struct text *into) {
+static void write_caption(const struct entry *entry, struct text *into) {
     const struct template_plan *plan = entry->plan;
     const struct piece *piece = &plan->envelope->piece[entry->piece];
-    const struct laying *laying = &plan->laying[entry->piece];
-    char words[4][320], gores[GORE_LIST_MOST], half[64];
-    snprintf(words[0], sizeof words[0], "%s   cut %zu %s", piece->name, piece->count,
+    double type = plan->index.type, width_m = entry->box.width_m - ARROW_ROOM_M;
+    double y_m = entry->box.top_m - TITLE_STEP_M * type;
+    char title[32 + TEXT_MOST], cut[LATIN_MOST];
+    struct caption caption;
+    snprintf(title, sizeof title, "%s   cut %zu %s", piece->name, piece->count,
              plan->design->cloth.colour);
-    snprintf(words[1], sizeof words[1], "%s, row %zu of %zu from the mouth",
-             style_name(piece->style), piece->row, plan->envelope->rows);
-    half_words(plan->envelope, piece, half);
-    snprintf(words[2], sizeof words[2], "gores %s%s%s",
-             gore_list(plan->envelope, piece->style, gores), half[0] != '\0' ? "; " : "", half);
-    if (laying->shared)
-        snprintf(words[3], sizeof words[3], "whole on sheet %zu", laying->first_sheet);
-    else
-        snprintf(words[3], sizeof words[3], "sheets %zu to %zu: %zu across, %zu up",
-                 laying->first_sheet, laying->last_sheet, laying->tiling.columns,
-                 laying->tiling.rows);
-    double y_m = entry->box.top_m, width_m = entry->box.width_m - 8 * MM;
-    for (size_t i = 0; i < COUNT_OF(words); i++) {
-        enum face face = i == 0 ? FACE_BOLD : FACE_PLAIN;
-        double size_m = i == 0 ? TYPE_TITLE_M : TYPE_NOTE_M;
-        y_m -= i == 0 ? 3.6 * MM : 3 * MM;
-        ps_text(into, face, ps_fitting_size_m(face, size_m, width_m, words[i]), ANCHOR_LEFT,
-                entry->box.x_m, y_m, words[i]);
+    ps_text(into, FACE_BOLD, type * TYPE_TITLE_M, ANCHOR_LEFT, entry->box.x_m, y_m,
+            ps_cut(FACE_BOLD, type * TYPE_TITLE_M, width_m, title, cut));
+    caption_make(plan, entry->piece, width_m, 0, &caption);
+    for (size_t i = 0; i < caption.lines; i++) {
+        y_m -= LINE_STEP_M * type;
+        ps_text(into, FACE_PLAIN, type * TYPE_NOTE_M, ANCHOR_LEFT, entry->box.x_m, y_m,
+                caption.line[i]);
     }
 }
 
@@ -154,7 +208,8 @@ static void grid_cell(const struct entry *entry, size_t row, size_t column, size
     ps_box(into, entry->x_m + cell.x0_m * scale, entry->y_m + cell.y0_m * scale, width_m, height_m);
     tile_name(tiling, row, column, name);
     snprintf(words, sizeof words, "%zu", number);
-    double size_m = ps_fitting_size_m(FACE_PLAIN, fmin(0.0024, height_m / 3), 0.7 * width_m, name);
+    double size_m = ps_fitting_size_m(
+        FACE_PLAIN, fmin(entry->plan->index.type * TYPE_NOTE_M, height_m / 3), 0.7 * width_m, name);
     double words_m = fmax(ps_text_width_m(FACE_PLAIN, size_m, name),
                           ps_text_width_m(FACE_BOLD, 1.15 * size_m, words));
     struct flat_point half = {(words_m / 2 + 0.3 * size_m) / scale, 1.3 * size_m / scale};
@@ -204,11 +259,11 @@ static void write_entry(const struct template_plan *plan, size_t piece, struct t
     struct entry entry = {.plan = plan, .piece = piece, .box = box};
     struct rect all = covered(plan, piece);
     double wide_m = all.x1_m - all.x0_m, high_m = all.y1_m - all.y0_m;
-    double room_m = box.height_m - CAPTION_M;
+    double caption_m = plan->index.caption_m, room_m = box.height_m - caption_m;
     entry.scale = fmin(box.width_m / wide_m, room_m / high_m);
     entry.x_m = box.x_m + (box.width_m - wide_m * entry.scale) / 2 - all.x0_m * entry.scale;
-    entry.y_m = box.top_m - CAPTION_M - high_m * entry.scale - all.y0_m * entry.scale;
-    caption(&entry, into);
+    entry.y_m = box.top_m - caption_m - high_m * entry.scale - all.y0_m * entry.scale;
+    write_caption(&entry, into);
     outline(&entry, into);
     if (!plan->laying[piece].shared)
         sheet_grid(&entry, into);
@@ -228,14 +283,12 @@ void index_page_write(const struct template_plan *plan, size_t number, struct te
                                grid->entry_height_m - 1.5 * BORDER_M};
         write_entry(plan, sheet->first + i, box, into);
     }
-    char detail[160];
-    snprintf(detail, sizeof detail,
-             "every piece, its sheets and their numbers; the small arrow points to the crown");
     page_footer(plan, &sheet->frame,
-                &(struct footer){.title = "Index",
-                                 .detail = detail,
-                                 .number = number,
-                                 .bar_up_x_m = sheet->frame.width_m - BAR_EDGE_M,
-                                 .bar_up_y_m = BAR_FOOT_M},
+                &(struct footer){
+                    .title = "Index",
+                    .detail = "every piece with its tiles and, bold, the numbers of its sheets; "
+                              "the small arrow points to the crown",
+                    .number = number,
+                    .bar = upright_bar_at_edge(&sheet->frame)},
                 into);
 }

@@ -5,15 +5,13 @@
 
 #include "paper/lengths.h"
 
-static const double INCH_m = 0.0254;
-
 static long long parts_of_inch(const struct design *design) {
     return 16LL << design->paper.inch_fraction;
 }
 
 double length_step_m(const struct design *design) {
     if (design->paper.units == UNITS_INCH)
-        return INCH_m / (double)parts_of_inch(design);
+        return METRES_PER_INCH / (double)parts_of_inch(design);
     return design->paper.rounding_m;
 }
 
@@ -82,7 +80,7 @@ const char *unit_in_words(const struct design *design) {
 }
 
 double check_tolerance_m(const struct design *design) {
-    double least_m = design->paper.units == UNITS_INCH ? INCH_m / 16 : 1e-3;
+    double least_m = design->paper.units == UNITS_INCH ? METRES_PER_INCH / 16 : 1e-3;
     return fmax(least_m, 2 * length_step_m(design));
 }
 

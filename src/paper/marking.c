@@ -21,7 +21,8 @@ static double batten_step_m(const struct sheet *sheet, enum edge e) {
     bool inches = sheet->design->paper.units == UNITS_INCH;
     const double *step = inches ? inch : mm;
     size_t last = (inches ? COUNT_OF(inch) : COUNT_OF(mm)) - 1, i = USUAL;
-    double unit_m = inches ? 0.0254 : 1e-3, chord = piece_chord_m(sheet->piece, e) / unit_m;
+    double unit_m = inches ? METRES_PER_INCH : 1e-3;
+    double chord = piece_chord_m(sheet->piece, e) / unit_m;
     while (i > 0 && chord >= (i == USUAL ? STEPS_MANY : STEPS_MOST) * step[i])
         i--;
     while (i < last && chord < STEPS_LEAST * step[i])

@@ -8,7 +8,8 @@
 #define LEAST_HEIGHT_M 0.051
 #define LEAST_STRIDE_M 0.035
 
-#define FOOTER_WIDE_M 0.0125
+/* Four rows of small type; where the bar leaves no room beside it, another row for the bar. */
+#define FOOTER_WIDE_M 0.0135
 #define FOOTER_NARROW_M 0.020
 #define WIDE_FROM_M 0.145
 
@@ -17,9 +18,20 @@ static double reserved_m(double page_side_m, double margin_m) {
     return (page_side_m - 2 * margin_m) / CORRECTION_MOST;
 }
 
-/* The footer needs a second row of its own where the bar leaves no room for text. */
-static double footer_height_m(double reserved_width_m) {
-    return reserved_width_m >= WIDE_FROM_M ? FOOTER_WIDE_M : FOOTER_NARROW_M;
+/* Type grows with the root of what a sheet leaves to draw on: once on A4 and below, twice
+ * on A0. */
+static double type_scale(const struct paper *paper, double margin_m) {
+    const double a4_m = 0.19;
+    double side_m = paper->height_m > 0 ? fmin(paper->width_m, paper->height_m) : paper->width_m;
+    return fmin(2, fmax(1, floor(10 * sqrt((side_m - 2 * margin_m) / a4_m) + 1e-6) / 10));
+}
+
+static bool is_narrow(double reserved_width_m, double type) {
+    return reserved_width_m < WIDE_FROM_M * type;
+}
+
+static double footer_height_m(double reserved_width_m, double type) {
+    return (is_narrow(reserved_width_m, type) ? FOOTER_NARROW_M : FOOTER_WIDE_M) * type;
 }
 
 double frame_window_m(const struct frame *frame) {
@@ -28,7 +40,10 @@ double frame_window_m(const struct frame *frame) {
 
 /* ---- the correction ---------------------------------------------------- */
 
-static double whole_centimetres_m(double length_m) {
+/* A whole number of centimetres, or of inches, so that a rule of that kind can check it. */
+static double whole_units_m(const struct design *design, double length_m) {
+    if (design->paper.units == UNITS_INCH)
+        return floor(length_m / METRES_PER_INCH + 1e-9) * METRES_PER_INCH;
     return floor(length_m * 100 + 1e-9) / 100;
 }
 
@@ -53,20 +68,34 @@ static int check_paper(const struct design *design, const struct paper *paper,
     return -1;
 }
 
+/* Limits are rounded inwards and the reading has a digit more, so that what is
+ * refused never reads as if it were allowed. */
+static void refuse_measure(const struct design *design, double nominal_m, double measured_m,
+                           const char *key, const char *way, struct diagnostics *messages) {
+    bool inches = design->paper.units == UNITS_INCH;
+    double unit_m = inches ? METRES_PER_INCH : 0.001, steps = inches ? 100 : 10;
+    double least = ceil(nominal_m / CORRECTION_MOST / unit_m * steps - 1e-9) / steps;
+    double most = floor(nominal_m / CORRECTION_LEAST / unit_m * steps + 1e-9) / steps;
+    const char *unit = inches ? "in" : "mm";
+    int digits = inches ? 2 : 1;
+    diagnose(messages, SEVERITY_ERROR, "measured-far", key,
+             "the cross on page 1 is %.0f %s %s on this paper, and %.*f %s was read from the "
+             "print; only %.*f %s to %.*f %s can be corrected (factor %.2f to %.2f); set the "
+             "printer to actual size, print page 1 without --measured (or with this key at 0), and "
+             "measure again",
+             nominal_m / unit_m, unit, way, digits + 1, measured_m / unit_m, unit, digits, least,
+             unit, digits, most, unit, CORRECTION_LEAST, CORRECTION_MOST);
+}
+
 /* The factor for one direction; 1 when nothing was measured. */
-static double factor_of(double nominal_m, double measured_m, const char *key, const char *way,
-                        struct diagnostics *messages) {
+static double factor_of(const struct design *design, double nominal_m, double measured_m,
+                        const char *key, const char *way, struct diagnostics *messages) {
     if (measured_m <= 0)
         return 1;
     double factor = nominal_m / measured_m;
     if (factor >= CORRECTION_LEAST && factor <= CORRECTION_MOST)
         return factor;
-    diagnose(messages, SEVERITY_ERROR, "measured-far", key,
-             "the cross on page 1 is %.0f mm %s on this paper, and %.1f mm was read from the "
-             "print; only %.1f mm to %.1f mm can be corrected (factor %.2f to %.2f); set the "
-             "printer to actual size, print page 1 with the key at 0, and measure again",
-             nominal_m * 1000, way, measured_m * 1000, nominal_m * 1000 / CORRECTION_MOST,
-             nominal_m * 1000 / CORRECTION_LEAST, CORRECTION_LEAST, CORRECTION_MOST);
+    refuse_measure(design, nominal_m, measured_m, key, way, messages);
     return 1;
 }
 
@@ -77,13 +106,15 @@ int correction_find(const struct design *design, const struct paper *paper,
     size_t errors_before = messages->errors;
     double width_m = reserved_m(paper->width_m, design->paper.margin_m);
     double height_m = reserved_m(paper->height_m, design->paper.margin_m);
-    double foot_room_m = footer_height_m(width_m) + 0.003;
-    correction->nominal_across_m = whole_centimetres_m(width_m);
-    correction->nominal_up_m =
-        paper->height_m > 0 ? whole_centimetres_m(height_m - foot_room_m) : ROLL_CROSS_UP_M;
-    correction->across = factor_of(correction->nominal_across_m, design->paper.measured_across_m,
-                                   "paper.measured_across", "across", messages);
-    correction->up = factor_of(correction->nominal_up_m, design->paper.measured_up_m,
+    double type = type_scale(paper, design->paper.margin_m);
+    double foot_room_m = footer_height_m(width_m, type) + 0.003;
+    double up_m = paper->height_m > 0 ? height_m - foot_room_m : ROLL_CROSS_UP_M;
+    correction->nominal_across_m = whole_units_m(design, width_m);
+    correction->nominal_up_m = whole_units_m(design, up_m);
+    correction->across =
+        factor_of(design, correction->nominal_across_m, design->paper.measured_across_m,
+                  "paper.measured_across", "across", messages);
+    correction->up = factor_of(design, correction->nominal_up_m, design->paper.measured_up_m,
                                "paper.measured_up", "up the page", messages);
     return messages->errors == errors_before ? 0 : -1;
 }
@@ -96,12 +127,20 @@ static double drawable_m(double page_side_m, double margin_m, double factor) {
     return (page_side_m - 2 * margin_m) / fmax(1, factor);
 }
 
+static void set_footer(struct frame *frame, const struct template_plan *plan, double width_m) {
+    double margin_m = plan->design->paper.margin_m,
+           reserved_width_m = reserved_m(width_m, margin_m);
+    frame->type = type_scale(&plan->paper, margin_m);
+    frame->narrow = is_narrow(reserved_width_m, frame->type);
+    frame->footer_m = footer_height_m(reserved_width_m, frame->type);
+}
+
 static struct frame roll_frame(const struct template_plan *plan, double window_m, double up) {
     double margin_m = plan->design->paper.margin_m;
     double least_m = LEAST_HEIGHT_M; /* the upright bar */
     struct frame frame = {.page_width_m = plan->paper.width_m};
     frame.width_m = drawable_m(plan->paper.width_m, margin_m, plan->correction.across);
-    frame.footer_m = footer_height_m(reserved_m(plan->paper.width_m, margin_m));
+    set_footer(&frame, plan, plan->paper.width_m);
     frame.height_m = fmax(window_m, least_m) + frame.footer_m;
     frame.page_height_m = frame.height_m * fmax(1, up) + 2 * margin_m;
     return frame;
@@ -114,21 +153,20 @@ struct frame sheet_frame(const struct template_plan *plan, bool landscape, doubl
     const struct paper *paper = &plan->paper;
     double across_m = drawable_m(paper->width_m, margin_m, plan->correction.across);
     double up_m = drawable_m(paper->height_m, margin_m, plan->correction.up);
-    double foot_m =
-        footer_height_m(reserved_m(landscape ? paper->height_m : paper->width_m, margin_m));
-    return (struct frame){.page_width_m = paper->width_m,
+    struct frame frame = {.page_width_m = paper->width_m,
                           .page_height_m = paper->height_m,
                           .width_m = landscape ? up_m : across_m,
                           .height_m = landscape ? across_m : up_m,
-                          .footer_m = foot_m,
                           .landscape = landscape};
+    set_footer(&frame, plan, landscape ? paper->height_m : paper->width_m);
+    return frame;
 }
 
 struct frame proof_frame(const struct template_plan *plan) {
     double margin_m = plan->design->paper.margin_m;
     struct frame frame;
     if (plan->paper.height_m <= 0) {
-        frame = roll_frame(plan, ROLL_CROSS_UP_M + 0.003, CORRECTION_MOST);
+        frame = roll_frame(plan, plan->correction.nominal_up_m + 0.003, CORRECTION_MOST);
     } else {
         frame = sheet_frame(plan, false, 0);
         frame.height_m = reserved_m(plan->paper.height_m, margin_m);

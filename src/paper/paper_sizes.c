@@ -1,5 +1,4 @@
 /* paper_sizes.c - from the builder's word for a paper to its size. */
-#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -7,7 +6,6 @@
 #include "gorewright/paper.h"
 
 #define KEY "paper.sheet"
-#define INCH_M 0.0254
 
 enum { LEAST_MM = 90, MOST_MM = 5000 };
 
@@ -16,20 +14,34 @@ static const struct named_sheet {
     const char *name;
     double width, height, unit_m;
 } named_sheets[] = {
-    {"A0", 841, 1189, 0.001},    {"A1", 594, 841, 0.001},     {"A2", 420, 594, 0.001},
-    {"A3", 297, 420, 0.001},     {"A4", 210, 297, 0.001},     {"A5", 148, 210, 0.001},
-    {"A6", 105, 148, 0.001},     {"B0", 1000, 1414, 0.001},   {"B1", 707, 1000, 0.001},
-    {"B2", 500, 707, 0.001},     {"B3", 353, 500, 0.001},     {"B4", 250, 353, 0.001},
-    {"B5", 176, 250, 0.001},     {"Letter", 8.5, 11, INCH_M}, {"Legal", 8.5, 14, INCH_M},
-    {"Tabloid", 11, 17, INCH_M}, {"Ledger", 17, 11, INCH_M},  {"ANSI A", 8.5, 11, INCH_M},
-    {"ANSI B", 11, 17, INCH_M},  {"ANSI C", 17, 22, INCH_M},  {"ANSI D", 22, 34, INCH_M},
-    {"ANSI E", 34, 44, INCH_M},
+    {"A0", 841, 1189, 0.001},
+    {"A1", 594, 841, 0.001},
+    {"A2", 420, 594, 0.001},
+    {"A3", 297, 420, 0.001},
+    {"A4", 210, 297, 0.001},
+    {"A5", 148, 210, 0.001},
+    {"A6", 105, 148, 0.001},
+    {"B0", 1000, 1414, 0.001},
+    {"B1", 707, 1000, 0.001},
+    {"B2", 500, 707, 0.001},
+    {"B3", 353, 500, 0.001},
+    {"B4", 250, 353, 0.001},
+    {"B5", 176, 250, 0.001},
+    {"Letter", 8.5, 11, METRES_PER_INCH},
+    {"Legal", 8.5, 14, METRES_PER_INCH},
+    {"Tabloid", 11, 17, METRES_PER_INCH},
+    {"Ledger", 17, 11, METRES_PER_INCH},
+    {"ANSI A", 8.5, 11, METRES_PER_INCH},
+    {"ANSI B", 11, 17, METRES_PER_INCH},
+    {"ANSI C", 17, 22, METRES_PER_INCH},
+    {"ANSI D", 22, 34, METRES_PER_INCH},
+    {"ANSI E", 34, 44, METRES_PER_INCH},
 };
 
 static const struct length_unit_word {
     const char *word;
     double unit_m;
-} unit_words[] = {{"mm", 0.001}, {"cm", 0.01}, {"in", INCH_M}};
+} unit_words[] = {{"mm", 0.001}, {"cm", 0.01}, {"in", METRES_PER_INCH}};
 
 static const char *past_blanks(const char *at) {
     while (*at == ' ' || *at == '\t')
@@ -37,12 +49,12 @@ static const char *past_blanks(const char *at) {
     return at;
 }
 
-/* Whether two words are the same but for case and blanks. */
-static bool same_word(const char *a, const char *b) {
+/* Whether two names are the same but for case and blanks. */
+static bool same_sheet(const char *a, const char *b) {
     for (;;) {
         a = past_blanks(a);
         b = past_blanks(b);
-        if (tolower((unsigned char)*a) != tolower((unsigned char)*b))
+        if (ascii_lower(*a) != ascii_lower(*b))
             return false;
         if (*a == '\0')
             return true;
@@ -54,9 +66,13 @@ static bool same_word(const char *a, const char *b) {
 static const char *after_word(const char *at, const char *word) {
     at = past_blanks(at);
     for (; *word != '\0'; word++, at++)
-        if (tolower((unsigned char)*at) != (unsigned char)*word)
+        if (ascii_lower(*at) != *word)
             return NULL;
     return past_blanks(at);
+}
+
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
 }
 
 /* A plain decimal: digits, with a point and more digits or without.  Returns
@@ -66,7 +82,7 @@ static const char *read_decimal(const char *at, double *value) {
     long long digits = 0;
     double scale = 1;
     int count = 0;
-    for (bool point = false; isdigit((unsigned char)*at) || (*at == '.' && !point); at++) {
+    for (bool point = false; is_digit(*at) || (*at == '.' && !point); at++) {
         if (*at == '.') {
             point = true;
             continue;
@@ -120,7 +136,7 @@ static bool read_custom(const char *text, struct paper *paper) {
 static bool find_named(const char *text, struct paper *paper) {
     for (size_t i = 0; i < COUNT_OF(named_sheets); i++) {
         const struct named_sheet *sheet = &named_sheets[i];
-        if (!same_word(text, sheet->name))
+        if (!same_sheet(text, sheet->name))
             continue;
         *paper = (struct paper){.width_m = sheet->width * sheet->unit_m,
                                 .height_m = sheet->height * sheet->unit_m};
@@ -135,9 +151,24 @@ static bool in_range(double side_m) {
     return tenths >= LEAST_MM * 10 && tenths <= MOST_MM * 10;
 }
 
+/* Whether a size or a roll is told without its unit. */
+static bool lacks_unit(const char *text) {
+    struct paper paper;
+    char with_unit[TEXT_MOST + 2];
+    if (strlen(text) >= TEXT_MOST)
+        return false;
+    snprintf(with_unit, sizeof with_unit, "%smm", text);
+    return read_roll(with_unit, &paper) || read_custom(with_unit, &paper);
+}
+
 int paper_find(const char *text, struct paper *paper, struct diagnostics *messages) {
     *paper = (struct paper){0};
     if (!find_named(text, paper) && !read_roll(text, paper) && !read_custom(text, paper)) {
+        if (lacks_unit(text)) {
+            diagnose(messages, SEVERITY_ERROR, "paper-unknown", KEY,
+                     "\"%s\" does not say its unit; add mm, cm or in, as in \"%smm\"", text, text);
+            return -1;
+        }
         diagnose(messages, SEVERITY_ERROR, "paper-unknown", KEY,
                  "no paper is called \"%s\"; write A0 to A6, B0 to B5, Letter, Legal, Tabloid, "
                  "Ledger, ANSI A to ANSI E, a size such as 500x700mm or 20x30in, or a roll such "

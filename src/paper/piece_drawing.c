@@ -1,10 +1,10 @@
 /* piece_drawing.c - a flat piece to scale in characters, its dimensions standing on it. */
-#include "paper/piece_drawing.h"
-
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "paper/sheets.h"
 
 static const double LABEL_WANDERS = 30; /* a label with all its words, before it is cut short */
 

@@ -29,13 +29,25 @@ static const double sizes[LABEL_LEVELS][7] = {
 
 /* ---- the words --------------------------------------------------------- */
 
-static const char *partner_name(const struct envelope *envelope, const struct piece *piece) {
+static const struct piece *partner_of(const struct envelope *envelope, const struct piece *piece) {
     for (size_t i = 0; i < envelope->templates; i++) {
         const struct piece *other = &envelope->piece[i];
         if (other->style == piece->style && other->row == piece->row && other->side != piece->side)
-            return other->name;
+            return other;
     }
     return NULL;
+}
+
+/* Whether the cut lines are mirror images as well as the sew lines. */
+static bool allowances_mirror(const struct piece *a, const struct piece *b) {
+    static const enum edge across[] = {[EDGE_BOTTOM] = EDGE_BOTTOM,
+                                       [EDGE_RIGHT] = EDGE_LEFT,
+                                       [EDGE_TOP] = EDGE_TOP,
+                                       [EDGE_LEFT] = EDGE_RIGHT};
+    for (size_t i = 0; i < COUNT_OF(across); i++)
+        if (fabs(a->allowance_m[i] - b->allowance_m[across[i]]) > 1e-6)
+            return false;
+    return true;
 }
 
 static const char *half_word(const struct piece *piece) {
@@ -43,11 +55,13 @@ static const char *half_word(const struct piece *piece) {
 }
 
 char *half_words(const struct envelope *envelope, const struct piece *piece, char into[64]) {
-    const char *other = partner_name(envelope, piece);
+    const struct piece *other = partner_of(envelope, piece);
     into[0] = '\0';
-    if (piece->side != SIDE_WHOLE)
-        snprintf(into, 64, "%s%s%s", half_word(piece), other != NULL ? ", mirror image of " : "",
-                 other != NULL ? other : "");
+    if (piece->side != SIDE_WHOLE && other == NULL)
+        snprintf(into, 64, "%s", half_word(piece));
+    else if (piece->side != SIDE_WHOLE)
+        snprintf(into, 64, "%s, mirror image of %s%s", half_word(piece), other->name,
+                 allowances_mirror(piece, other) ? "" : " (sew line only)");
     return into;
 }
 
@@ -86,9 +100,10 @@ static void add_half(struct piece_label *label, const struct envelope *envelope,
     snprintf(words, sizeof words, "%s%s", half_word(piece),
              level < LABEL_SHORT ? " seen from outside;" : "");
     add_line(label, words);
-    const char *other = partner_name(envelope, piece);
+    const struct piece *other = partner_of(envelope, piece);
     if (level < LABEL_SHORT && other != NULL) {
-        snprintf(words, sizeof words, "mirror image of %s (sew line)", other);
+        snprintf(words, sizeof words, "mirror image of %s%s", other->name,
+                 allowances_mirror(piece, other) ? "" : " (sew line only)");
         add_line(label, words);
     }
 }

@@ -23,7 +23,8 @@ void piece_label_make(const struct template_plan *plan, size_t piece, struct pie
 
 void piece_label_write(const struct piece_label *label, enum warp warp, struct text *into);
 
-/* "LEFT half, mirror image of H03R", or "" for a whole piece.  Returns: `into`. */
+/* "LEFT half, mirror image of H03R", and whether that holds for the sew line only; "" for
+ * a whole piece.  Returns: `into`. */
 char *half_words(const struct envelope *envelope, const struct piece *piece, char into[64]);
 
 #endif

@@ -92,7 +92,8 @@ void ps_text(struct text *into, enum face face, double size_m, enum anchor ancho
 /* ---- lines ------------------------------------------------------------- */
 
 void ps_pen(struct text *into, enum pen pen) {
-    static const char *const pens[] = {"cutline\n", "sewline\n", "mark\n", "fine\n", "dotted\n"};
+    static const char *const pens[] = {"cutline\n", "sewline\n",  "mark\n",
+                                       "fine\n",    "trimline\n", "glueline\n"};
     add(into, pens[pen]);
 }
 
@@ -180,7 +181,8 @@ static const char prolog[] =
     "/sewline {0.6 setlinewidth [6 3] 0 setdash} bind def\n"
     "/mark {0.7 setlinewidth [] 0 setdash} bind def\n"
     "/fine {0.3 setlinewidth [] 0 setdash} bind def\n"
-    "/dotted {0.5 setlinewidth [1 2.5] 0 setdash} bind def\n"
+    "/trimline {0.5 setlinewidth [9 2.5 1.5 2.5] 0 setdash} bind def\n"
+    "/glueline {0.5 setlinewidth [1 2.5] 0 setdash} bind def\n"
     "/cross { % x y: where two sheets meet\n"
     "  gsave translate fine -11 0 m 11 0 l 0 -11 m 0 11 l s grestore\n"
     "} bind def\n"

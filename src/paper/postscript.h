@@ -9,7 +9,7 @@
 
 #include "gorewright/geometry.h"
 
-#define POINT_M (0.0254 / 72)
+#define POINT_M (METRES_PER_INCH / 72)
 
 enum face { FACE_PLAIN, FACE_BOLD };
 
@@ -39,6 +39,10 @@ double ps_text_width_m(enum face face, double size_m, const char *utf8);
  * no wider than `width_m`. */
 double ps_fitting_size_m(enum face face, double most_m, double width_m, const char *utf8);
 
+/* The text, or as much of it as a width has room for with "..." behind.  Returns: `into`. */
+char *ps_cut(enum face face, double size_m, double width_m, const char *utf8,
+             char into[LATIN_MOST]);
+
 /* Where a text stands about the point it is given. */
 enum anchor { ANCHOR_LEFT, ANCHOR_CENTRE, ANCHOR_RIGHT, ANCHOR_UP };
 
@@ -48,7 +52,7 @@ void ps_text(struct text *into, enum face face, double size_m, enum anchor ancho
 
 /* ---- lines ------------------------------------------------------------- */
 
-enum pen { PEN_CUT, PEN_SEW, PEN_MARK, PEN_FINE, PEN_DOTTED };
+enum pen { PEN_CUT, PEN_SEW, PEN_MARK, PEN_FINE, PEN_TRIM, PEN_GLUE };
 
 void ps_pen(struct text *into, enum pen pen);
 void ps_line(struct text *into, double x0_m, double y0_m, double x1_m, double y1_m);

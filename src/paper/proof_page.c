@@ -8,7 +8,7 @@
 #include "paper/proof_page.h"
 
 #define SQUARE_M 0.1
-#define SQUARE_INCH_M 0.1016
+#define SQUARE_INCH_M (4 * METRES_PER_INCH)
 #define GAP_M 0.006
 #define INSET_M 0.003
 
@@ -19,8 +19,8 @@ struct proof {
     struct frame frame;
     double cross_x_m, cross_y_m; /* where the two lines of the cross meet */
     double from_x_m, from_y_m;   /* left end, lower end */
-    struct flat_point bar;       /* foot of the upright bar */
-    size_t squares;              /* 0, 1 or 2 */
+    struct upright_bar bar;
+    size_t squares; /* 0, 1 or 2 */
     struct rect square[2];
     struct text_box box[BOXES_MOST];
     size_t boxes;
@@ -74,12 +74,12 @@ static void arrange(const struct template_plan *plan, struct proof *proof, struc
 
 /* The upright bar: beside the notes, or on a low page across the cross, halfway
  * between two of its ticks. */
-static struct flat_point upright_bar(const struct template_plan *plan, const struct proof *proof) {
+static struct upright_bar upright_bar(const struct template_plan *plan, const struct proof *proof) {
     double above_m = proof->cross_y_m + 8 * MM, highest_m = proof->frame.height_m - 50.6 * MM;
     double end_m = proof->from_x_m + plan->correction.nominal_across_m;
     if (above_m <= highest_m)
-        return (struct flat_point){proof->frame.width_m - 4 * MM, above_m};
-    return (struct flat_point){end_m - 5 * MM, highest_m};
+        return (struct upright_bar){.x_m = proof->frame.width_m - 4 * MM, .y_m = above_m};
+    return (struct upright_bar){.x_m = end_m - 5 * MM, .y_m = highest_m};
 }
 
 static struct proof lay_out(const struct template_plan *plan) {
@@ -92,7 +92,7 @@ static struct proof lay_out(const struct template_plan *plan) {
     proof.cross_y_m = proof.from_y_m + 5 * MM;
     proof.bar = upright_bar(plan, &proof);
     struct rect room = {proof.cross_x_m + 7.2 * MM, proof.cross_y_m + 8.5 * MM,
-                        proof.bar.x_m - 2.2 * MM, height_m - 1 * MM};
+                        proof.bar.x_m - BAR_LEFT_M, height_m - 1 * MM};
     arrange(plan, &proof, room);
     return proof;
 }
@@ -164,47 +164,74 @@ static void say_what(const struct template_plan *plan, const struct tally *tally
         kinds);
 }
 
+/* A reading as an example, and the word to write behind --measured for it: "176.4", or
+ * "6-7/8in", to a sixteenth.  Returns: the length that the word says. */
+static double example_reading(const struct design *design, double nominal_m, char word[32]) {
+    double read_m = 0.98 * nominal_m;
+    if (design->paper.units == UNITS_MM) {
+        snprintf(word, 32, "%.1f", read_m * 1000);
+        return read_m;
+    }
+    unsigned parts = (unsigned)lround(read_m / METRES_PER_INCH * 16), of = 16;
+    unsigned whole = parts / of, rest = parts % of;
+    for (; rest > 0 && rest % 2 == 0; rest /= 2)
+        of /= 2;
+    if (rest == 0)
+        snprintf(word, 32, "%uin", whole);
+    else
+        snprintf(word, 32, "%u-%u/%uin", whole, rest, of);
+    return parts * METRES_PER_INCH / 16;
+}
+
 static void say_how_to_correct(const struct template_plan *plan, struct notes *notes) {
     const struct correction *c = &plan->correction;
-    double read_across_m = 0.98 * c->nominal_across_m, read_up_m = 0.98 * c->nominal_up_m;
-    if (plan->design->paper.measured_across_m > 0 || plan->design->paper.measured_up_m > 0) {
+    char across[32], up[32];
+    if (is_corrected(plan)) {
         say(notes,
             "3. This print is corrected already (%.4f across, %.4f up), so the cross must now "
-            "measure its full length. If it does, change nothing. If not, take the correction "
-            "out, print sheet 1 again and measure that one.",
+            "measure its full length. If it does, change nothing, and give --measured again when "
+            "you print a sheet again. If not, take the correction out, print sheet 1 again and "
+            "measure that one.",
             c->across, c->up);
         return;
     }
+    double read_across_m = example_reading(plan->design, c->nominal_across_m, across);
+    double read_up_m = example_reading(plan->design, c->nominal_up_m, up);
     say(notes,
-        "3. If not, tell the program what you read. For %.1f and %.1f mm, say, write in the "
-        "design under paper, in metres: measured_across = %.4f; measured_up = %.4f; or on the "
-        "command line, in mm: --measured %.1fx%.1f",
-        read_across_m * 1000, read_up_m * 1000, read_across_m, read_up_m, read_across_m * 1000,
-        read_up_m * 1000);
+        "3. If not, tell the program what you read. For %s across and %s up, say on the command "
+        "line: --measured\xC2\xA0%sx%s (or keep it in the design under paper, in metres: "
+        "measured_across = %.4f; measured_up = %.4f;)",
+        across, up, across, up, read_across_m, read_up_m);
     say(notes, "Print sheet 1 again: the cross must then measure its full length. Up to 5 %% can "
                "be corrected; for more, look at the printer's settings.");
 }
 
 static void say_how_to_check(const struct template_plan *plan, struct notes *notes) {
     char across[64], up[64];
-    length_in_mm(plan->design, plan->correction.nominal_across_m, across);
-    length_in_mm(plan->design, plan->correction.nominal_up_m, up);
+    nominal_words(plan->design, plan->correction.nominal_across_m, across);
+    nominal_words(plan->design, plan->correction.nominal_up_m, up);
     heading(notes, "Check the printer first");
     say(notes, "1. Print this sheet alone, at actual size (100 %%). Turn off every setting that "
                "fits, shrinks or scales to the page, and automatic turning.");
     say(notes,
         "2. Lay a good steel rule on the cross and measure between the end ticks: it should be "
-        "%s across and %s up. If both are right to half a millimetre, print the rest.",
-        across, up);
+        "%s across and %s up. If both are right to %s, print the rest.",
+        across, up, plan->design->paper.units == UNITS_INCH ? "1/64 in" : "half a millimetre");
     say_how_to_correct(plan, notes);
-    say(notes, "4. Every sheet has two 50 mm bars. Check a few while printing: paper grows when "
-               "it is damp, and a new ream can differ.");
+    say(notes,
+        "4. Every sheet has two 50 mm bars; the upright one leaves gaps for lines in its way. "
+        "Check a few while printing: paper grows when it is damp, and a new ream can differ.");
 }
 
+static const char tiled[] =
+    "Pieces on several sheets: work row by row from tile a-01, the top left. Trim a sheet along "
+    "its dash-dot line at the left and at the top, lay it on the flap of the sheet before it, up "
+    "to the dotted line, and glue when the crosses with the same letter form one cross. The index "
+    "shows every piece put together.";
+static const char all_whole[] =
+    "Every piece is whole on its sheet: cut it out and use it. The index says which sheet.";
+
 static const char *const assembly[] = {
-    "Work row by row from A01, the top left sheet. Trim a sheet along its dotted line at the left "
-    "and at the top, lay it on the flap of the sheet before it, and glue when the crosses with the "
-    "same letter form one cross. The index shows every piece put together.",
     "Solid line: cut here. Dashed line: sew here. Short ticks between them are match marks: they "
     "meet their partners when the panels are pinned.",
     "The arrow with one point shows the way up, to the crown; the one with two points shows the "
@@ -237,6 +264,7 @@ static void write_notes(const struct template_plan *plan, const struct tally *ta
     say_all(notes, cautions, COUNT_OF(cautions));
     begin_part(notes);
     heading(notes, "From paper to cloth");
+    say(notes, "%s", tally->kind[SHEET_TILE] > 0 ? tiled : all_whole);
     say_all(notes, assembly, COUNT_OF(assembly));
     notes->part[notes->parts] = notes->count;
 }
@@ -310,27 +338,28 @@ size_t proof_notes_needed(const struct template_plan *plan) {
 
 /* ---- drawing ----------------------------------------------------------- */
 
-/* One line of the cross, lying: from its left end, with a short tick each
- * centimetre, a longer one every tenth, and the longest at both ends. */
-static void measured_line(struct text *into, double x_m, double y_m, double length_m,
+/* One line of the cross, lying: from its left end, with short ticks each centimetre or
+ * half inch, longer ones every ten or every inch, and the longest at both ends. */
+static void measured_line(struct text *into, bool inches, double x_m, double y_m, double length_m,
                           bool upright) {
-    size_t ticks = (size_t)llround(length_m * 100);
+    double step_m = inches ? METRES_PER_INCH / 2 : 10 * MM;
+    size_t ticks = (size_t)llround(length_m / step_m), longer = inches ? 2 : 10;
     text_add(into, "gsave ");
     ps_point(into, x_m, y_m);
     text_add(into, "translate%s\n", upright ? " 90 rotate" : "");
     ps_line(into, 0, 0, length_m, 0);
     for (size_t i = 0; i <= ticks; i++) {
-        double half_m = i == 0 || i == ticks ? 3 * MM : i % 10 == 0 ? 1.5 * MM : 0.7 * MM;
-        ps_line(into, (double)i * 10 * MM, -half_m, (double)i * 10 * MM, half_m);
+        double half_m = i == 0 || i == ticks ? 3 * MM : i % longer == 0 ? 1.5 * MM : 0.7 * MM;
+        ps_line(into, (double)i * step_m, -half_m, (double)i * step_m, half_m);
     }
     text_add(into, "grestore\n");
 }
 
 /* What a line of the cross measures, beside it; `at` beside the crossing. */
-static void cross_words(struct text *into, enum anchor anchor, double length_m,
+static void cross_words(struct text *into, double type, enum anchor anchor, double length_m,
                         struct flat_point at, const char *words) {
     double room_m = length_m - 20 * MM, middle_m = 7 * MM + room_m / 2;
-    double size_m = ps_fitting_size_m(FACE_BOLD, 0.003, room_m, words);
+    double size_m = ps_fitting_size_m(FACE_BOLD, 0.003 * fmin(type, 1.4), room_m, words);
     if (anchor == ANCHOR_UP)
         at.y_m += middle_m;
     else
@@ -342,16 +371,17 @@ static void draw_cross(const struct template_plan *plan, const struct proof *pro
                        struct text *into) {
     const struct correction *c = &plan->correction;
     char words[96], length[64];
+    bool inches = plan->design->paper.units == UNITS_INCH;
     ps_pen(into, PEN_FINE);
-    measured_line(into, proof->from_x_m, proof->cross_y_m, c->nominal_across_m, false);
-    measured_line(into, proof->cross_x_m, proof->from_y_m, c->nominal_up_m, true);
+    measured_line(into, inches, proof->from_x_m, proof->cross_y_m, c->nominal_across_m, false);
+    measured_line(into, inches, proof->cross_x_m, proof->from_y_m, c->nominal_up_m, true);
     snprintf(words, sizeof words, "%s between the end ticks",
-             length_in_mm(plan->design, c->nominal_across_m, length));
-    cross_words(into, ANCHOR_CENTRE, c->nominal_across_m,
+             nominal_words(plan->design, c->nominal_across_m, length));
+    cross_words(into, proof->frame.type, ANCHOR_CENTRE, c->nominal_across_m,
                 (struct flat_point){proof->cross_x_m, proof->cross_y_m + 3 * MM}, words);
     snprintf(words, sizeof words, "%s between the end ticks",
-             length_in_mm(plan->design, c->nominal_up_m, length));
-    cross_words(into, ANCHOR_UP, c->nominal_up_m,
+             nominal_words(plan->design, c->nominal_up_m, length));
+    cross_words(into, proof->frame.type, ANCHOR_UP, c->nominal_up_m,
                 (struct flat_point){proof->cross_x_m + 5.5 * MM, proof->cross_y_m}, words);
 }
 
@@ -375,8 +405,7 @@ void proof_page_write(const struct template_plan *plan, struct text *into) {
                 &(struct footer){.title = "Scale check",
                                  .detail = "print at actual size, then measure the cross",
                                  .number = 1,
-                                 .bar_up_x_m = proof.bar.x_m,
-                                 .bar_up_y_m = proof.bar.y_m},
+                                 .bar = proof.bar},
                 into);
 }
 
@@ -396,7 +425,6 @@ void notes_page_write(const struct template_plan *plan, size_t number, size_t wh
                 &(struct footer){.title = "Notes",
                                  .detail = "what did not fit on sheet 1",
                                  .number = number,
-                                 .bar_up_x_m = frame.width_m - BAR_EDGE_M,
-                                 .bar_up_y_m = BAR_FOOT_M},
+                                 .bar = upright_bar_at_edge(&frame)},
                 into);
 }

@@ -1,7 +1,7 @@
 /* sheet_drawing.c - one piece to scale, its dimensions standing on it. */
 #include <math.h>
 
-#include "paper/piece_drawing.h"
+#include "paper/sheets.h"
 
 enum {
     SIDE_LABEL_COLUMNS = 12,

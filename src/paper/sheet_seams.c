@@ -20,7 +20,7 @@ struct seam {
     double at_m;            /* x of an upright seam, y of a lying one */
     double from_m, to_m;    /* along the seam, within the window */
     double cross_m[2];      /* along the seam */
-    double overlap_m;
+    double overlap_m, type;
     char letters[8];
     char other[16]; /* name of the other sheet */
     size_t number;  /* of the other sheet */
@@ -90,6 +90,7 @@ static bool find_seam(const struct template_plan *plan, const struct planned_she
                           .over = down + right < 0,
                           .outward = far_side ? 1 : -1,
                           .overlap_m = overlap_m,
+                          .type = sheet->frame.type,
                           .number = number};
     double near_m = seam->upright ? 0 : foot_m, far_m = seam->upright ? wide_m : foot_m + high_m;
     seam->at_m = far_side ? far_m - overlap_m / 2 : near_m + overlap_m / 2;
@@ -119,47 +120,73 @@ static void write_crosses(const struct seam *seam, struct text *into) {
 static void words_of(const struct seam *seam, bool brief, char words[96]) {
     if (seam->over)
         snprintf(words, 96,
-                 brief ? "trim, lay on %s (%zu)" : "trim along the dots, lay on %s (sheet %zu)",
+                 brief ? "trim here, on tile %s (%zu)" : "trim here, lay on tile %s (sheet %zu)",
                  seam->other, seam->number);
     else
         snprintf(words, 96,
-                 brief ? "glue %s (%zu) here"
-                       : "glue side: %s (sheet %zu) goes here, up to the dots",
+                 brief ? "glue here: tile %s (%zu)"
+                       : "glue here: tile %s (sheet %zu) goes up to the dots",
                  seam->other, seam->number);
 }
 
-/* What to do at the seam: between the crosses, on the part that is cut off or
- * covered if it is wide enough, clear of the piece's lines if it can be. */
-static void write_words(const struct seam *seam, struct text *into) {
+/* Where the words of a seam stand. */
+struct seam_words {
     char words[96];
+    double size_m, way, near_m, middle_m;
+    bool clear; /* of the piece's lines */
+};
+
+/* Between the crosses, on the part that is cut off or covered if it is wide enough. */
+static void place_words(const struct seam *seam, bool brief, struct seam_words *at) {
     double from_m = seam->cross_m[0] + CROSS_ARM_M, to_m = seam->cross_m[1] - CROSS_ARM_M;
-    if (seam->upright && seam->outward > 0) /* above the upright bar */
-        from_m = fmax(from_m, BAR_FOOT_M + PROOF_BAR_M + 1 * MM);
     if (to_m - from_m < 0.02)
         to_m = seam->to_m;
-    words_of(seam, to_m - from_m < 0.07, words);
-    double size_m = ps_fitting_size_m(FACE_PLAIN, TYPE_NOTE_M, to_m - from_m, words);
-    double half_m = ps_text_width_m(FACE_PLAIN, size_m, words) / 2;
+    words_of(seam, brief || to_m - from_m < 0.07, at->words);
     bool outside = seam->overlap_m / 2 >= ROOM_FOR_WORDS_M;
-    double way = outside ? seam->outward : -seam->outward;
-    double near_m = way * 1 * MM, far_m = near_m + way * size_m;
-    double middle_m = clear_place_m(seam, (from_m + to_m) / 2, from_m + half_m, to_m - half_m,
-                                    half_m, near_m, far_m);
-    double base_m = seam->at_m + near_m;
-    if (seam->upright) /* reads upwards: letters stand to the left of their baseline */
-        ps_text(into, FACE_PLAIN, size_m, ANCHOR_UP, way > 0 ? base_m + 0.75 * size_m : base_m,
-                middle_m, words);
-    else
-        ps_text(into, FACE_PLAIN, size_m, ANCHOR_CENTRE, middle_m,
-                way > 0 ? base_m : base_m - 0.75 * size_m, words);
+    double most_m = seam->type * TYPE_NOTE_M;
+    if (outside) /* capitals are three quarters of the size high */
+        most_m = fmin(most_m, (seam->overlap_m / 2 - 1 * MM) / 0.75);
+    at->size_m = ps_fitting_size_m(FACE_PLAIN, most_m, to_m - from_m, at->words);
+    double half_m = ps_text_width_m(FACE_PLAIN, at->size_m, at->words) / 2;
+    at->way = outside ? seam->outward : -seam->outward;
+    at->near_m = at->way * 1 * MM;
+    double far_m = at->near_m + at->way * at->size_m;
+    at->middle_m = clear_place_m(seam, (from_m + to_m) / 2, from_m + half_m, to_m - half_m, half_m,
+                                 at->near_m, far_m);
+    at->clear = is_clear(seam, at->middle_m, half_m, at->near_m, far_m);
 }
 
-static void write_seam(const struct seam *seam, struct text *into) {
-    ps_pen(into, PEN_DOTTED);
-    if (seam->upright)
-        ps_line(into, seam->at_m, seam->from_m, seam->at_m, seam->to_m);
+/* What to do at the seam, in few words where more would lie across the piece's lines. */
+static void write_words(const struct seam *seam, struct text *into) {
+    struct seam_words at, brief;
+    place_words(seam, false, &at);
+    if (!at.clear) {
+        place_words(seam, true, &brief);
+        at = brief.clear ? brief : at;
+    }
+    double base_m = seam->at_m + at.near_m, below_m = 0.75 * at.size_m;
+    if (seam->upright) /* reads upwards: letters stand to the left of their baseline */
+        ps_text(into, FACE_PLAIN, at.size_m, ANCHOR_UP, at.way > 0 ? base_m + below_m : base_m,
+                at.middle_m, at.words);
     else
-        ps_line(into, seam->from_m, seam->at_m, seam->to_m, seam->at_m);
+        ps_text(into, FACE_PLAIN, at.size_m, ANCHOR_CENTRE, at.middle_m,
+                at.way > 0 ? base_m : base_m - below_m, at.words);
+}
+
+/* The line stops at the crosses, whose arms lie along it. */
+static void write_seam(const struct seam *seam, struct text *into) {
+    double from_m[] = {seam->from_m, seam->cross_m[0] + CROSS_ARM_M,
+                       seam->cross_m[1] + CROSS_ARM_M};
+    double to_m[] = {seam->cross_m[0] - CROSS_ARM_M, seam->cross_m[1] - CROSS_ARM_M, seam->to_m};
+    ps_pen(into, seam->over ? PEN_TRIM : PEN_GLUE);
+    for (size_t i = 0; i < COUNT_OF(from_m); i++) {
+        if (to_m[i] <= from_m[i])
+            continue;
+        if (seam->upright)
+            ps_line(into, seam->at_m, from_m[i], seam->at_m, to_m[i]);
+        else
+            ps_line(into, from_m[i], seam->at_m, to_m[i], seam->at_m);
+    }
     write_crosses(seam, into);
     write_words(seam, into);
 }

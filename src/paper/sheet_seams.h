@@ -4,8 +4,8 @@
 
 #include "paper/template_plan.h"
 
-/* The seams of a tile: dotted line, two crosses with the pair's letters, and
- * what to do there. */
+/* The seams of a tile: a dash-dotted line to trim along or a dotted one to glue up to,
+ * two crosses with the letters of the pair, and what to do there. */
 void sheet_seams_write(const struct template_plan *plan, const struct planned_sheet *sheet,
                        struct text *into);
 

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "paper/lengths.h"
+#include "paper/piece_choice.h"
 #include "paper/plain.h"
 #include "paper/sheets.h"
 
@@ -138,32 +139,12 @@ static void write_page(const struct sheet *sheet, struct text *into) {
 
 /* ---- all pages --------------------------------------------------------------- */
 
-/* "F01 to F08, H01L to H08R": templates stand by style, row and side. */
-static void list_names(const struct envelope *envelope, struct text *into) {
-    const struct piece *piece = envelope->piece;
-    for (size_t i = 0; i < envelope->templates; i++) {
-        bool first = i == 0 || piece[i].style != piece[i - 1].style;
-        bool last = i + 1 == envelope->templates || piece[i].style != piece[i + 1].style;
-        if (first)
-            text_add(into, "%s%s", i > 0 ? ", " : "", piece[i].name);
-        else if (last)
-            text_add(into, " to %s", piece[i].name);
-    }
-}
-
-static void refuse_name(const struct envelope *envelope, const char *name,
-                        struct diagnostics *messages) {
-    struct text names = {0};
-    list_names(envelope, &names);
-    diagnose(messages, SEVERITY_ERROR, "no-such-piece", "piece",
-             "there is no piece \"%s\"; this design has %s: name one of these", name,
-             names.bytes == NULL ? "none" : names.bytes);
-    text_free(&names);
-}
-
 int write_sheets(const struct design *design, const struct envelope *envelope, const char *piece,
                  struct text *into, struct diagnostics *messages) {
+    const struct piece *only = piece == NULL ? NULL : piece_named(envelope, piece);
     bool first = true;
+    if (piece != NULL && only == NULL)
+        return refuse_piece(envelope, piece, messages);
     if (piece == NULL) {
         sheet_front(design, envelope, into);
         text_add(into, "\f");
@@ -172,20 +153,14 @@ int write_sheets(const struct design *design, const struct envelope *envelope, c
         sheet_envelope(design, envelope, into);
         first = false;
     }
-    size_t found = 0;
     for (size_t i = 0; i < envelope->templates; i++) {
         struct sheet sheet = {design, envelope, &envelope->piece[i]};
-        if (piece != NULL && strcmp(piece, sheet.piece->name) != 0)
+        if (only != NULL && sheet.piece != only)
             continue;
         if (!first)
             text_add(into, "\f");
         write_page(&sheet, into);
         first = false;
-        found++;
-    }
-    if (found == 0 && piece != NULL) {
-        refuse_name(envelope, piece, messages);
-        return -1;
     }
     return 0;
 }

@@ -1,10 +1,9 @@
 /* side_view.c - tapes, row seams and dimensions of the whole envelope. */
-#include "paper/side_view.h"
-
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "gorewright/drawing.h"
 #include "gorewright/paper.h"
 
 enum {

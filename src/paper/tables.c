@@ -47,9 +47,7 @@ static void size_figures(const struct built *built, struct text *into) {
         real_figure(into, figure[i].key, figure[i].value, figure[i].unit);
 }
 
-void write_figures(const struct design *design, const struct envelope *envelope,
-                   struct text *into) {
-    (void)design;
+void write_figures(const struct envelope *envelope, struct text *into) {
     text_add(into, "key\tvalue\tunit\n");
     count_figure(into, "gores", envelope->gores);
     count_figure(into, "rows", envelope->rows);

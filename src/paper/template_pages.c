@@ -10,20 +10,27 @@
 
 #define MARK_LEAST_M 0.003
 #define MAP_WIDTH_M 0.014
-#define MAP_HEIGHT_M 0.0105
+#define MAP_HEIGHT_M 0.0115
 #define MAP_LINES_MOST 24
 
 /* ---- a piece, defined once --------------------------------------------- */
 
 /* Ticks across the allowance; into the piece where there is none to speak of. */
+void match_mark_ends(const struct piece *piece, size_t mark, struct flat_point end[2]) {
+    const struct match_mark *m = &piece->mark[mark];
+    double allowance_m = piece->allowance_m[m->edge];
+    double length_m = allowance_m >= MARK_LEAST_M ? allowance_m : -MARK_LEAST_M;
+    end[0] = m->at;
+    end[1] = (struct flat_point){m->at.x_m + m->outward.x_m * length_m,
+                                 m->at.y_m + m->outward.y_m * length_m};
+}
+
 static void match_marks(const struct piece *piece, struct text *into) {
     ps_pen(into, PEN_MARK);
     for (size_t i = 0; i < piece->marks; i++) {
-        const struct match_mark *mark = &piece->mark[i];
-        double allowance_m = piece->allowance_m[mark->edge];
-        double length_m = allowance_m >= MARK_LEAST_M ? allowance_m : -MARK_LEAST_M;
-        ps_line(into, mark->at.x_m, mark->at.y_m, mark->at.x_m + mark->outward.x_m * length_m,
-                mark->at.y_m + mark->outward.y_m * length_m);
+        struct flat_point end[2];
+        match_mark_ends(piece, i, end);
+        ps_line(into, end[0].x_m, end[0].y_m, end[1].x_m, end[1].y_m);
     }
 }
 
@@ -61,7 +68,7 @@ static void clip_to_window(const struct frame *frame, struct text *into) {
 /* An arrow towards the crown as the piece lies on this sheet. */
 static void draw_way_up(double x_m, bool turned, struct text *into) {
     text_add(into, "gsave ");
-    ps_point(into, x_m, 5.5 * MM);
+    ps_point(into, x_m, MAP_HEIGHT_M / 2 + 0.5 * MM);
     text_add(into, "translate%s mark ", turned ? " 90 rotate" : "");
     ps_line(into, 0, -2.5 * MM, 0, 2.5 * MM);
     ps_point(into, 0, 2.5 * MM);
@@ -72,7 +79,7 @@ static void draw_way_up(double x_m, bool turned, struct text *into) {
 static double draw_map(const struct template_plan *plan, const struct planned_sheet *sheet,
                        struct text *into) {
     const struct tiling *tiling = &plan->laying[sheet->piece].tiling;
-    if (sheet->frame.footer_m > 0.015 || tiling->columns + tiling->rows > MAP_LINES_MOST)
+    if (sheet->frame.narrow || tiling->columns + tiling->rows > MAP_LINES_MOST)
         return 0;
     struct rect first = tile_cell(tiling, tiling->rows - 1, 0);
     struct rect last = tile_cell(tiling, 0, tiling->columns - 1);
@@ -112,18 +119,17 @@ static void piece_words(const struct template_plan *plan, const struct piece *pi
                         size_t size) {
     char half[64];
     half_words(plan->envelope, piece, half);
-    snprintf(into, size, "%s, row %zu of %zu from the mouth, cut %zu, %s%s%s",
-             style_name(piece->style), piece->row, plan->envelope->rows, piece->count,
-             plan->design->cloth.colour, half[0] != '\0' ? "; " : "", half);
+    snprintf(into, size, "%s%s%s, row %zu of %zu from the mouth, cut %zu, %s", half,
+             half[0] != '\0' ? "; " : "", style_name(piece->style), piece->row,
+             plan->envelope->rows, piece->count, plan->design->cloth.colour);
 }
 
-static struct footer footer_of(const struct planned_sheet *sheet, size_t number, const char *title,
+static struct footer footer_of(const struct template_plan *plan, size_t number, const char *title,
                                const char *detail) {
     return (struct footer){.title = title,
                            .detail = detail,
                            .number = number,
-                           .bar_up_x_m = sheet->frame.width_m - BAR_EDGE_M,
-                           .bar_up_y_m = BAR_FOOT_M};
+                           .bar = upright_bar_on(plan, &plan->sheet[number - 1])};
 }
 
 /* ---- the pages --------------------------------------------------------- */
@@ -140,10 +146,10 @@ void tile_page_write(const struct template_plan *plan, size_t number, struct tex
                sheet->frame.footer_m - window.y0_m, into);
     sheet_seams_write(plan, sheet, into);
     text_add(into, "grestore\n");
-    snprintf(title, sizeof title, "%s   %s", piece->name,
+    snprintf(title, sizeof title, "%s   tile %s", piece->name,
              tile_name(tiling, sheet->row, sheet->column, name));
     piece_words(plan, piece, detail, sizeof detail);
-    struct footer footer = footer_of(sheet, number, title, detail);
+    struct footer footer = footer_of(plan, number, title, detail);
     footer.text_from_m = draw_map(plan, sheet, into);
     page_footer(plan, &sheet->frame, &footer, into);
 }
@@ -165,9 +171,8 @@ void shared_page_write(const struct template_plan *plan, size_t number, struct t
         piece_words(plan, &plan->envelope->piece[placement[0].piece], detail, sizeof detail);
     else
         snprintf(detail, sizeof detail,
-                 "whole pieces; what to cut of each stands on it and in the "
-                 "index; colour: %s",
+                 "whole pieces; what to cut of each stands on it and in the index; colour: %s",
                  plan->design->cloth.colour);
-    struct footer footer = footer_of(sheet, number, title, detail);
+    struct footer footer = footer_of(plan, number, title, detail);
     page_footer(plan, &sheet->frame, &footer, into);
 }

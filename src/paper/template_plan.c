@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "paper/index_pages.h"
+#include "paper/piece_label.h"
 #include "paper/proof_page.h"
 #include "paper/template_plan.h"
 
@@ -126,6 +127,14 @@ static bool add_tiled_pieces(struct template_plan *plan) {
     return true;
 }
 
+static void place_labels(struct template_plan *plan) {
+    for (size_t i = 0; i < plan->envelope->templates; i++) {
+        struct piece_label label;
+        piece_label_make(plan, i, &label);
+        plan->laying[i].label = label.box;
+    }
+}
+
 /* ---- shared sheets ----------------------------------------------------- */
 
 struct shared {
@@ -226,6 +235,8 @@ int template_plan_make(const struct design *design, const struct envelope *envel
     plan->laying = calloc(envelope->templates + 1, sizeof *plan->laying);
     plan->placement = calloc(envelope->templates + 1, sizeof *plan->placement);
     if (plan->laying != NULL && plan->placement != NULL && lay_pieces(plan, messages)) {
+        place_labels(plan);
+        plan->index.type = sheet_frame(plan, false, 0).type;
         plan->index = index_grid_of(plan);
         if (add_front_sheets(plan) && add_tiled_pieces(plan) && share_sheets(plan))
             return 0;

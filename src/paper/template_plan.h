@@ -13,7 +13,7 @@
 #define CORRECTION_MOST 1.05 /* and 0.95 at least */
 #define CORRECTION_LEAST 0.95
 #define ROLL_PAGE_MOST_M 5.0
-#define ROLL_CROSS_UP_M 0.5
+#define ROLL_CROSS_UP_M 0.509 /* 50 cm, or 20 in */
 
 /* What the printer did to the cross, and what is done about it. */
 struct correction {
@@ -28,6 +28,8 @@ struct frame {
     double page_width_m, page_height_m;
     double width_m, height_m;
     double footer_m;
+    double type;    /* small type is this much larger than on A4 */
+    bool narrow;    /* the bar across has a row of its own, below the text */
     bool landscape; /* drawn turned by a quarter on the page */
 };
 
@@ -44,7 +46,8 @@ struct planned_sheet {
 struct laying {
     bool shared; /* on one sheet, with others or alone; else tiled */
     struct tiling tiling;
-    size_t first_tile;                     /* in tile_sheet */
+    struct rect label; /* around what is written on the piece, in its own coordinates */
+    size_t first_tile; /* in tile_sheet */
     size_t first_sheet, last_sheet, count; /* numbers from 1; shared: the one sheet */
 };
 
@@ -52,6 +55,8 @@ struct laying {
 struct index_grid {
     size_t columns, rows;
     double entry_width_m, entry_height_m;
+    double type;      /* as of its frames */
+    double caption_m; /* height of the words above the drawing */
 };
 
 struct template_plan {

@@ -1,5 +1,4 @@
 /* templates.c - the templates as one PostScript file. */
-#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -7,6 +6,7 @@
 
 #include "paper/index_pages.h"
 #include "paper/page_parts.h"
+#include "paper/piece_choice.h"
 #include "paper/proof_page.h"
 #include "paper/template_pages.h"
 #include "paper/template_plan.h"
@@ -19,29 +19,11 @@ struct choice {
     size_t sheet; /* the only one, or 0 */
 };
 
-static bool same_name(const char *a, const char *b) {
-    while (*a != '\0' && tolower((unsigned char)*a) == tolower((unsigned char)*b))
-        a++, b++;
-    return *a == *b;
-}
-
 static bool is_asked(const struct choice *choice, size_t number) {
     const struct planned_sheet *sheet = &choice->plan->sheet[number - 1];
     if (choice->sheet > 0 && number != choice->sheet)
         return false;
     return choice->piece == (size_t)-1 || sheet_shows(choice->plan, sheet, choice->piece);
-}
-
-static int no_such_piece(const struct template_plan *plan, const char *name,
-                         struct diagnostics *messages) {
-    struct text names = {0};
-    for (size_t i = 0; i < plan->envelope->templates; i++)
-        text_add(&names, "%s%s", i > 0 ? ", " : "", plan->envelope->piece[i].name);
-    diagnose(messages, SEVERITY_ERROR, "no-such-piece", "",
-             "there is no piece \"%s\" in this design; its pieces are %s", name,
-             names.bytes != NULL ? names.bytes : "?");
-    text_free(&names);
-    return -1;
 }
 
 static int no_such_sheet(const struct choice *choice, struct diagnostics *messages) {
@@ -62,11 +44,12 @@ static int no_such_sheet(const struct choice *choice, struct diagnostics *messag
 static int choose(const struct template_plan *plan, const struct template_job *job,
                   struct choice *choice, struct diagnostics *messages) {
     *choice = (struct choice){.plan = plan, .piece = (size_t)-1, .sheet = job->sheet};
-    for (size_t i = 0; job->piece != NULL && i < plan->envelope->templates; i++)
-        if (same_name(job->piece, plan->envelope->piece[i].name))
-            choice->piece = i;
-    if (job->piece != NULL && choice->piece == (size_t)-1)
-        return no_such_piece(plan, job->piece, messages);
+    if (job->piece != NULL) {
+        const struct piece *only = piece_named(plan->envelope, job->piece);
+        if (only == NULL)
+            return refuse_piece(plan->envelope, job->piece, messages);
+        choice->piece = (size_t)(only - plan->envelope->piece);
+    }
     if (job->sheet > plan->sheets || (job->sheet > 0 && !is_asked(choice, job->sheet)))
         return no_such_sheet(choice, messages);
     return 0;
@@ -139,6 +122,15 @@ static struct ps_document describe(const struct choice *choice) {
     return document;
 }
 
+/* Length of roll that the pages asked for take. */
+static double roll_length_m(const struct choice *choice) {
+    double sum_m = 0;
+    for (size_t number = 1; number <= choice->plan->sheets; number++)
+        if (choice->plan->paper.height_m <= 0 && is_asked(choice, number))
+            sum_m += choice->plan->sheet[number - 1].frame.page_height_m;
+    return sum_m;
+}
+
 static size_t write_file(const struct choice *choice, struct text *into) {
     const struct template_plan *plan = choice->plan;
     struct ps_document document = describe(choice);
@@ -166,7 +158,7 @@ int write_templates(const struct design *design, const struct envelope *envelope
         return -1;
     int status = choose(&plan, job, &choice, messages);
     if (status == 0) {
-        *report = (struct template_report){.paper = plan.paper};
+        *report = (struct template_report){.paper = plan.paper, .length_m = roll_length_m(&choice)};
         report->sheets = write_file(&choice, into);
         if (into->failed) {
             diagnose(messages, SEVERITY_ERROR, "memory", "", "not enough memory for the templates");

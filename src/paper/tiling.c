@@ -59,7 +59,7 @@ static bool beside(double a, double b, double least, double most) {
     return (a < least && b < least) || (a > most && b > most);
 }
 
-static bool segment_meets(struct flat_point a, struct flat_point b, struct rect rect) {
+bool segment_meets(struct flat_point a, struct flat_point b, struct rect rect) {
     if (beside(a.x_m, b.x_m, rect.x0_m, rect.x1_m) || beside(a.y_m, b.y_m, rect.y0_m, rect.y1_m))
         return false;
     double from = 0, to = 1;
@@ -170,6 +170,8 @@ struct tiling tiling_choose(const struct piece *piece, const struct window *wind
 
 /* ---- names ------------------------------------------------------------- */
 
+static const char letters_without_figures[] = "abcdefghjkmnpqrstuvwxyz"; /* no i, l, o */
+
 /* A number in letters, 0 for the first of the alphabet, as columns of a table are named. */
 static size_t in_letters(size_t number, const char *alphabet, char *into) {
     size_t letters = strlen(alphabet), count = 0;
@@ -185,9 +187,9 @@ static size_t in_letters(size_t number, const char *alphabet, char *into) {
 }
 
 char *tile_name(const struct tiling *tiling, size_t row, size_t column, char into[16]) {
-    size_t letters = in_letters(row, "ABCDEFGHIJKLMNOPQRSTUVWXYZ", into);
+    size_t letters = in_letters(row, letters_without_figures, into);
     int digits = tiling->columns > 999 ? 4 : tiling->columns > 99 ? 3 : 2;
-    snprintf(into + letters, 16 - letters, "%0*u", digits, (unsigned)(column + 1) % 10000);
+    snprintf(into + letters, 16 - letters, "-%0*u", digits, (unsigned)(column + 1) % 10000);
     return into;
 }
 
@@ -196,6 +198,6 @@ char *pair_letters(const struct tiling *tiling, size_t row, size_t column, bool 
     size_t upright = tiling->rows * (tiling->columns - 1);
     size_t seam =
         below ? upright + row * tiling->columns + column : row * (tiling->columns - 1) + column;
-    in_letters(seam, "abcdefghjkmnpqrstuvwxyz", into); /* no i, l, o: they read as figures */
+    in_letters(seam, letters_without_figures, into);
     return into;
 }

@@ -3,7 +3,7 @@
  * A piece is laid on its sheets as it is, or turned by a quarter to the left.
  * "Laid" coordinates have their origin at the lower left corner of the box
  * around the cut line as it then lies.  Tiles are counted from the top left:
- * row 0 is A, column 0 is 01.
+ * row 0 is a, column 0 is 01.
  */
 #ifndef PAPER_TILING_H
 #define PAPER_TILING_H
@@ -24,6 +24,9 @@ struct flat_point laid_origin(const struct piece *piece, bool turned);
 
 /* A rectangle in laid coordinates, seen from the piece. */
 struct rect rect_on_piece(const struct piece *piece, bool turned, struct rect laid);
+
+/* Whether a straight line from a to b passes through a rectangle. */
+bool segment_meets(struct flat_point a, struct flat_point b, struct rect rect);
 
 /* Whether a rectangle touches the inside of a closed line or the line itself. */
 bool ring_touches(const struct ring *ring, struct rect rect);
@@ -71,7 +74,8 @@ size_t tiles_wanted(const struct tiling *tiling, const struct piece *piece);
  * roll the shortest of those; the first of equals.  Given: at least one window. */
 struct tiling tiling_choose(const struct piece *piece, const struct window *windows, size_t count);
 
-/* "B02".  Returns: `into`. */
+/* "b-02": small and with a dash, since "B02" is the name of a piece; no i, l, o, which read
+ * as figures.  Returns: `into`. */
 char *tile_name(const struct tiling *tiling, size_t row, size_t column, char into[16]);
 
 /* The letters beside the crosses where this tile meets the next one to the

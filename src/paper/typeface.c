@@ -72,13 +72,41 @@ size_t latin_from_utf8(const char *utf8, unsigned char *into, size_t most) {
     return count;
 }
 
+static size_t thousandths_of(enum face face, unsigned char latin) {
+    return latin < 127 ? low_width[face][latin - 32] : high_width[face][latin - 160];
+}
+
 double ps_text_width_m(enum face face, double size_m, const char *utf8) {
     unsigned char latin[LATIN_MOST];
     size_t count = latin_from_utf8(utf8, latin, sizeof latin), thousandths = 0;
     for (size_t i = 0; i < count; i++)
-        thousandths +=
-            latin[i] < 127 ? low_width[face][latin[i] - 32] : high_width[face][latin[i] - 160];
+        thousandths += thousandths_of(face, latin[i]);
     return (double)thousandths / 1000 * size_m;
+}
+
+char *ps_cut(enum face face, double size_m, double width_m, const char *utf8,
+             char into[LATIN_MOST]) {
+    static const char dots[] = "...";
+    const unsigned char *at = (const unsigned char *)utf8;
+    double room = (width_m + 1e-9) / size_m * 1000;
+    double dots_room = room - 3 * (double)thousandths_of(face, '.');
+    size_t used = 0, kept = 0, bytes = 0;
+    while (at[bytes] != '\0' && (double)used <= room) {
+        uint32_t code;
+        if ((double)used <= dots_room && bytes < LATIN_MOST - sizeof dots)
+            kept = bytes;
+        bytes += next_code(at + bytes, &code);
+        used += thousandths_of(face, has_shape(code) ? (unsigned char)code : '?');
+    }
+    if ((double)used <= room && bytes < LATIN_MOST) {
+        memcpy(into, utf8, bytes + 1);
+        return into;
+    }
+    while (kept > 0 && utf8[kept - 1] == ' ')
+        kept--;
+    memcpy(into, utf8, kept);
+    memcpy(into + kept, dots, sizeof dots);
+    return into;
 }
 
 double ps_fitting_size_m(enum face face, double most_m, double width_m, const char *utf8) {

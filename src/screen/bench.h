@@ -6,9 +6,9 @@
 #ifndef SCREEN_BENCH_H
 #define SCREEN_BENCH_H
 
+#include "gorewright/drawing.h"
 #include "gorewright/paper.h"
 #include "gorewright/shop.h"
-#include "paper/canvas.h"
 
 enum bench_view {
     BENCH_MEASURE,  /* one dimension of one piece */

@@ -2,7 +2,7 @@
 #ifndef SCREEN_BIG_DIGITS_H
 #define SCREEN_BIG_DIGITS_H
 
-#include "paper/canvas.h"
+#include "gorewright/drawing.h"
 
 enum { BIG_DOTS_TALL = 7 };
 

@@ -1,6 +1,5 @@
 /* preview_panel.c - one piece, as large as its room allows; and the envelope from the side. */
-#include "paper/piece_drawing.h"
-#include "paper/side_view.h"
+#include "gorewright/drawing.h"
 #include "screen/preview_parts.h"
 
 enum {

@@ -8,8 +8,8 @@
 #ifndef SCREEN_PREVIEWS_H
 #define SCREEN_PREVIEWS_H
 
+#include "gorewright/drawing.h"
 #include "gorewright/geometry.h"
-#include "paper/canvas.h"
 
 enum { PREVIEW_COLUMNS_LEAST = 30, PREVIEW_ROWS_LEAST = 12 };
 

@@ -7,7 +7,7 @@
 #define SCREEN_TERMINAL_H
 
 #include "gorewright/base.h"
-#include "paper/canvas.h"
+#include "gorewright/drawing.h"
 
 /* Take over the terminal on standard input and output.
  * Given: mono, no colours even where there are some (NO_COLOR does the same).

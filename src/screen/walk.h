@@ -5,9 +5,9 @@
 #ifndef SCREEN_WALK_H
 #define SCREEN_WALK_H
 
+#include "gorewright/drawing.h"
 #include "gorewright/paper.h"
 #include "gorewright/shop.h"
-#include "paper/canvas.h"
 #include "screen/bench.h"
 #include "screen/field.h"
 #include "screen/keys.h"

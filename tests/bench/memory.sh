@@ -36,6 +36,6 @@ watched 0 --help
 watched 2 figures
 watched 1 check "$work/wrong" "$work/broken" "$work/missing"
 watched 1 sheets --piece none "$work/starter"
-watched 1 templates --measured 10x10 "$work/starter"
+watched 2 templates --measured 10x10 "$work/starter"
 watched 1 figures -o "$work" "$work/starter"
 echo "$runs runs, nothing wrong"

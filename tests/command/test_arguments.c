@@ -76,6 +76,22 @@ static void help_is_given_even_where_a_file_is_missing(void **state) {
     reading_free(&reading);
 }
 
+static void without_a_command_it_is_the_screens_for_a_file_that_is_there(void **state) {
+    (void)state;
+    struct reading reading = READ("samples/lapwing.cfg", "--mono");
+    assert_int_equal(reading.wrong, 0);
+    assert_null(reading.request.command);
+    assert_int_equal(reading.request.files, 1);
+    assert_string_equal(reading.request.file[0], "samples/lapwing.cfg");
+    assert_non_null(reading.request.value[OPTION_MONO]);
+    reading_free(&reading);
+    reading = READ("--units", "inch");
+    assert_int_equal(reading.wrong, -1);
+    assert_string_equal(reading.complaint.bytes,
+                        "the screens do not take --units; check, sheets and templates do");
+    reading_free(&reading);
+}
+
 static void wrong_use_is_refused_in_words_that_help(void **state) {
     (void)state;
     const struct {
@@ -93,6 +109,15 @@ static void wrong_use_is_refused_in_words_that_help(void **state) {
         {{"starter", "a"}, "starter takes no file: 'a' is one too many"},
         {{"tempaltes", "a"}, "there is no command 'tempaltes'; did you mean 'templates'?"},
         {{"xyz", "a"}, "there is no command 'xyz'"},
+        {{"help"}, "there is no command 'help'; did you mean gorewright --help?"},
+        {{"version"}, "there is no command 'version'; did you mean gorewright --version?"},
+        {{"samples/lapwing.cfg", "check"},
+         "there is no command 'samples/lapwing.cfg'; did you mean "
+         "gorewright check samples/lapwing.cfg?"},
+        {{"check", "a", "-v"}, "there is no option -v; did you mean -V?"},
+        {{"check", "a", "-O", "b"}, "there is no option -O; did you mean -o?"},
+        {{"check", ""}, "the name of a design file given to check is empty"},
+        {{"check", "a", ""}, "the name of a design file given to check is empty"},
         {{"", "a"}, "there is no command ''"},
         {{"figures", "a", "--piece", "F03"},
          "figures does not take --piece; sheets and templates do"},
@@ -114,7 +139,9 @@ static int apply(enum option option, const char *value, struct design *design,
     struct request request = {0};
     request.value[option] = value;
     design_starter(design);
-    return overrides_apply(&request, design, complaint);
+    int wrong = overrides_read(&request, complaint);
+    overrides_apply(&request, design);
+    return wrong;
 }
 
 static void measured_is_read_in_mm_and_in_inches(void **state) {
@@ -132,6 +159,14 @@ static void measured_is_read_in_mm_and_in_inches(void **state) {
         {"7-1/2inx10-7/8in", 190.5, 276.225},
         {"3/4inx25mm", 19.05, 25},
         {"190x10in", 4826, 254},
+        {"7 1/2inx9in", 190.5, 228.6},
+        {"7 1/2 in x 9 3/4 in", 190.5, 247.65},
+        {"7-1/2INX9IN", 190.5, 228.6},
+        {"7.5in\xC3\x97"
+         "9in",
+         190.5, 228.6},
+        {"180 x 240 mm", 180, 240},
+        {"179.05MMX239.25", 179.05, 239.25},
     };
     for (size_t i = 0; i < COUNT_OF(cases); i++) {
         struct design design;
@@ -150,7 +185,13 @@ static void values_that_make_no_sense_are_refused_by_option(void **state) {
         const char *value, *says;
     } cases[] = {
         {OPTION_MEASURED, "189.5", "--measured: '189.5' is not ACROSSxUP"},
-        {OPTION_MEASURED, "189,5x276", "with a point"},
+        {OPTION_MEASURED, "179,5x239", "has a comma; write a decimal point, as in 179.5x239"},
+        {OPTION_MEASURED, "7x9", "has no unit"},
+        {OPTION_MEASURED, "6-7/8x9", "write in behind each"},
+        {OPTION_MEASURED, "7 1/2 1/2inx9in", "is not ACROSSxUP"},
+        {OPTION_MEASURED, "7-1/2-1/2inx9in", "is not ACROSSxUP"},
+        {OPTION_MEASURED, "7-inx9in", "is not ACROSSxUP"},
+        {OPTION_MEASURED, "7 1/0inx9in", "is not ACROSSxUP"},
         {OPTION_MEASURED, "0x10x276", "is not ACROSSxUP"},
         {OPTION_MEASURED, "-3x4", "is not ACROSSxUP"},
         {OPTION_MEASURED, "1e3x4", "is not ACROSSxUP"},
@@ -158,12 +199,14 @@ static void values_that_make_no_sense_are_refused_by_option(void **state) {
         {OPTION_MEASURED, "1.2.3x4", "is not ACROSSxUP"},
         {OPTION_MEASURED, "1/0x4", "is not ACROSSxUP"},
         {OPTION_MEASURED, "3x4cm", "is not ACROSSxUP"},
-        {OPTION_MEASURED, "3 x 4", "is not ACROSSxUP"},
+        {OPTION_MEASURED, "3 4 x 5", "is not ACROSSxUP"},
         {OPTION_MEASURED, "99999999999x4", "is not ACROSSxUP"},
         {OPTION_MEASURED, "0x4", "out of range; more than 0 and at most 20000 mm"},
         {OPTION_MEASURED, "3x20001", "out of range; more than 0 and at most 20000 mm"},
         {OPTION_UNITS, "cm", "--units: 'cm' is not a unit for sheets; use mm or inch"},
         {OPTION_PAPER, "A99", "--paper: "},
+        {OPTION_PAPER, "500x700", "does not say its unit; add mm, cm or in, as in \"500x700mm\""},
+        {OPTION_PAPER, "roll 914", "add mm, cm or in, as in \"roll 914mm\""},
         {OPTION_PAPER, "123456789 123456789 123456789 123456789 123456789 123456789 1234",
          "--paper: at most 63 bytes are allowed"},
     };
@@ -188,7 +231,29 @@ static void paper_and_units_reach_the_design(void **state) {
     assert_string_equal(design.paper.sheet, "roll 914mm");
     assert_int_equal(apply(OPTION_UNITS, "inch", &design, &complaint), 0);
     assert_int_equal(design.paper.units, UNITS_INCH);
+    const char *const inches[] = {"inches", "in", "INCH", "In"}, *const mm[] = {"mm", "MM"};
+    for (size_t i = 0; i < COUNT_OF(inches); i++) {
+        assert_int_equal(apply(OPTION_UNITS, inches[i], &design, &complaint), 0);
+        assert_int_equal(design.paper.units, UNITS_INCH);
+    }
+    for (size_t i = 0; i < COUNT_OF(mm); i++) {
+        assert_int_equal(apply(OPTION_UNITS, mm[i], &design, &complaint), 0);
+        assert_int_equal(design.paper.units, UNITS_MM);
+    }
     text_free(&complaint);
+}
+
+static void an_option_that_is_not_given_changes_nothing(void **state) {
+    (void)state;
+    struct request request = {0};
+    struct design design, before;
+    design_starter(&design);
+    strcpy(design.paper.sheet, "A3");
+    design.paper.units = UNITS_INCH;
+    design.paper.measured_across_m = 0.2;
+    before = design;
+    overrides_apply(&request, &design);
+    assert_memory_equal(&design, &before, sizeof design);
 }
 
 static void sheets_count_from_one(void **state) {
@@ -202,10 +267,9 @@ static void sheets_count_from_one(void **state) {
     for (size_t i = 0; i < COUNT_OF(cases); i++) {
         struct request request = {0};
         struct text complaint = {0};
-        size_t sheet = 99;
         request.value[OPTION_SHEET] = cases[i].value;
-        assert_int_equal(sheet_wanted(&request, &sheet, &complaint), cases[i].wrong);
-        assert_int_equal(sheet, cases[i].sheet);
+        assert_int_equal(overrides_read(&request, &complaint), cases[i].wrong);
+        assert_int_equal(request.overrides.sheet, cases[i].sheet);
         assert_int_equal(complaint.length > 0, cases[i].wrong != 0);
         text_free(&complaint);
     }
@@ -232,10 +296,12 @@ int main(void) {
         cmocka_unit_test(options_stand_anywhere_and_in_every_form),
         cmocka_unit_test(two_dashes_end_the_options),
         cmocka_unit_test(help_is_given_even_where_a_file_is_missing),
+        cmocka_unit_test(without_a_command_it_is_the_screens_for_a_file_that_is_there),
         cmocka_unit_test(wrong_use_is_refused_in_words_that_help),
         cmocka_unit_test(measured_is_read_in_mm_and_in_inches),
         cmocka_unit_test(values_that_make_no_sense_are_refused_by_option),
         cmocka_unit_test(paper_and_units_reach_the_design),
+        cmocka_unit_test(an_option_that_is_not_given_changes_nothing),
         cmocka_unit_test(sheets_count_from_one),
         cmocka_unit_test(a_message_about_an_overridden_key_names_the_option),
     };

@@ -206,6 +206,7 @@ static void an_option_the_design_cannot_have_is_an_error_that_names_it(void **st
         {"sheets --piece H03L", "command line: error: --piece: "},
         {"templates --sheet 999999", "command line: error: --sheet: "},
         {"templates --measured 100x100", "command line: error: --measured: "},
+        {"templates --measured 100x100", "print page 1 without --measured"},
     };
     for (size_t i = 0; i < COUNT_OF(cases); i++) {
         struct outcome outcome = run("$GW %s %s", cases[i].arguments, starter());
@@ -221,6 +222,7 @@ static void wrong_use_ends_with_status_2_and_points_at_help(void **state) {
     const char *const cases[] = {
         "",
         "nonsense",
+        "check \"\"",
         "figures",
         "figures a b",
         "figures --piece F01 x",
@@ -256,6 +258,86 @@ static void help_and_version_go_to_standard_output(void **state) {
     assert_fine(&outcome);
     assert_string_equal(outcome.out, "gorewright " VERSION "\n");
     outcome_free(&outcome);
+}
+
+/* Run with a terminal as standard output; what it shows is in `out`. */
+static struct outcome on_terminal(const char *command) {
+    return run("SHELL=/bin/sh script -qec \"cd %s; %s\" /dev/null </dev/null", scratch_folder(),
+               command);
+}
+
+static void postscript_is_not_poured_over_a_terminal(void **state) {
+    (void)state;
+    starter();
+    struct outcome outcome = on_terminal("$GW templates starter.design");
+    assert_int_equal(outcome.status, 2);
+    assert_says(outcome.out, "add -o FILE");
+    assert_null(strstr(outcome.out, "%!PS"));
+    outcome_free(&outcome);
+    outcome = on_terminal("$GW templates starter.design | head -c 4");
+    assert_says(outcome.out, "%!PS");
+    outcome_free(&outcome);
+    outcome = on_terminal("$GW templates starter.design -o terminal.ps && head -c 4 terminal.ps");
+    assert_int_equal(outcome.status, 0);
+    assert_says(outcome.out, "wrote terminal.ps: ");
+    assert_says(outcome.out, "%!PS");
+    outcome_free(&outcome);
+    outcome = on_terminal("$GW figures starter.design");
+    assert_int_equal(outcome.status, 0);
+    assert_says(outcome.out, "gore_length");
+    outcome_free(&outcome);
+}
+
+/* The lengths of all pages, from the sizes that the file asks of the printer. */
+static double roll_length_in_points(const char *postscript) {
+    static const char size[] = "/PageSize [";
+    double sum = 0;
+    while ((postscript = strstr(postscript, size)) != NULL) {
+        char *end;
+        strtod(postscript + strlen(size), &end);
+        sum += strtod(end, &end);
+        postscript = end;
+    }
+    return sum;
+}
+
+static void a_roll_is_told_by_its_length(void **state) {
+    (void)state;
+    const struct {
+        const char *units, *unit;
+        double points; /* in one unit */
+    } cases[] = {{"mm", "m", 72 / 0.0254}, {"inch", "ft", 72 * 12}};
+    for (size_t i = 0; i < COUNT_OF(cases); i++) {
+        char options[64], want[64];
+        snprintf(options, sizeof options, "--paper \"roll 914mm\" --units %s", cases[i].units);
+        struct outcome templates = run("$GW templates %s %s", options, starter());
+        struct outcome check = run("$GW check %s %s", options, starter());
+        snprintf(want, sizeof want, "Templates take %zu pages on %.1f %s of roll 914mm.\n",
+                 pages_of(options), roll_length_in_points(templates.out) / cases[i].points,
+                 cases[i].unit);
+        assert_says(check.out, want);
+        outcome_free(&templates);
+        outcome_free(&check);
+    }
+}
+
+static void a_piece_is_found_in_upper_and_lower_case_by_every_writer(void **state) {
+    (void)state;
+    const char *const writers[] = {"sheets", "templates"};
+    struct outcome said[2];
+    for (size_t i = 0; i < 2; i++) {
+        struct outcome upper = run("$GW %s --piece F03 %s", writers[i], starter());
+        struct outcome lower = run("$GW %s --piece f03 %s", writers[i], starter());
+        assert_fine(&lower);
+        assert_string_equal(lower.out, upper.out);
+        outcome_free(&upper);
+        outcome_free(&lower);
+        said[i] = run("$GW %s --piece F030 %s", writers[i], starter());
+    }
+    assert_says(said[0].err, "there is no piece \"F030\"; this design has F01 to F08: ");
+    assert_string_equal(said[0].err, said[1].err);
+    outcome_free(&said[0]);
+    outcome_free(&said[1]);
 }
 
 /* ---- input that is no design --------------------------------------------- */
@@ -403,6 +485,9 @@ int main(void) {
         cmocka_unit_test(an_option_the_design_cannot_have_is_an_error_that_names_it),
         cmocka_unit_test(wrong_use_ends_with_status_2_and_points_at_help),
         cmocka_unit_test(help_and_version_go_to_standard_output),
+        cmocka_unit_test(postscript_is_not_poured_over_a_terminal),
+        cmocka_unit_test(a_roll_is_told_by_its_length),
+        cmocka_unit_test(a_piece_is_found_in_upper_and_lower_case_by_every_writer),
         cmocka_unit_test(what_is_no_design_is_refused_by_every_command),
         cmocka_unit_test(standard_input_that_is_no_design_is_refused),
         cmocka_unit_test(check_reports_all_files_and_sums_up_the_good_ones),

@@ -30,6 +30,20 @@ static void install_lays_down_program_manual_and_samples(void **state) {
     outcome_free(&outcome);
 }
 
+static void a_first_balloon_made_again_keeps_the_design_its_builder_changed(void **state) {
+    (void)state;
+    struct outcome outcome = in_destination(
+        "M=\"make -s -o all BUILD=$(dirname $GW) FIRST=$D/first first-balloon\"; mkdir -p $D; "
+        "$M >/dev/null && grep -q Starter $D/first/sheets.txt && "
+        "sed s/Starter/Heron/ $D/first/design.cfg >$D/mine && cp $D/mine $D/first/design.cfg && "
+        "$M && cmp $D/mine $D/first/design.cfg && grep -q Heron $D/first/sheets.txt && "
+        "head -c 4 $D/first/templates.ps; status=$?; rm -r $D/first $D/mine; exit $status");
+    if (outcome.status != 0)
+        fail_msg("status %d: %s%s", outcome.status, outcome.out, outcome.err);
+    assert_non_null(strstr(outcome.out, "%!PS"));
+    outcome_free(&outcome);
+}
+
 static void uninstall_leaves_no_file(void **state) {
     (void)state;
     struct outcome outcome = in_destination(MAKE "uninstall && find $D -type f");
@@ -41,6 +55,7 @@ static void uninstall_leaves_no_file(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(install_lays_down_program_manual_and_samples),
+        cmocka_unit_test(a_first_balloon_made_again_keeps_the_design_its_builder_changed),
         cmocka_unit_test(uninstall_leaves_no_file),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) == 0 ? 0 : 1;

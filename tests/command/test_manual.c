@@ -135,6 +135,88 @@ static void exit_statuses_are_those_of_the_program(void **state) {
     text_free(&text);
 }
 
+/* ---- what the page says of the program's output ------------------------------- */
+
+/* The keys after ".It Va", one a line, in the order of the page. */
+static struct text keys_of_figures(void) {
+    struct text keys = {0}, tables = section("TABLES");
+    char *end = strstr(tables.bytes, "\n.Ss stations\n");
+    assert_non_null(end);
+    *end = '\0';
+    for (const char *at = tables.bytes; (at = strstr(at, "\n.It Va ")) != NULL;) {
+        at += 8;
+        while (*at != '\n') {
+            size_t length = strcspn(at, " \n");
+            if (at[0] != ',')
+                text_add(&keys, "%.*s\n", (int)length, at);
+            at += length;
+            at += *at == ' ';
+        }
+    }
+    text_free(&tables);
+    return keys;
+}
+
+static void every_figure_is_explained_in_the_order_it_is_printed(void **state) {
+    (void)state;
+    struct text keys = keys_of_figures();
+    struct outcome outcome = run("$GW figures samples/bittern.cfg | tail -n +2 | cut -f 1");
+    assert_int_equal(outcome.status, 0);
+    assert_string_equal(keys.bytes, outcome.out);
+    outcome_free(&outcome);
+    text_free(&keys);
+}
+
+/* Every value of --measured in a text, tried on the starter design as it comes, or printed in
+ * inches where those were measured. */
+static size_t try_measured(const char *text, const char *marker) {
+    size_t tried = 0;
+    for (const char *at = text; (at = strstr(at, marker)) != NULL; tried++) {
+        at += strlen(marker);
+        int length = (int)strcspn(at, " ,;\n");
+        const char *inch = strstr(at, "in");
+        bool inches = inch != NULL && inch < at + length;
+        struct outcome outcome =
+            run("$GW starter | $GW templates --units %s --measured %.*s - >/dev/null",
+                inches ? "inch" : "mm", length, at);
+        if (outcome.status != 0)
+            fail_msg("the example --measured %.20s: %s", at, outcome.err);
+        outcome_free(&outcome);
+    }
+    return tried;
+}
+
+static void what_the_page_and_the_program_give_as_measured_is_possible(void **state) {
+    (void)state;
+    const struct {
+        const char *wrong, *marker;
+        size_t examples;
+    } hints[] = {
+        {"1,5x2", "as in ", 1}, {"7x9", "as in ", 1}, {"7", "write it as ", 1}, {"7", "or as ", 1}};
+    struct text options = section("OPTIONS"), examples = section("EXAMPLES");
+    assert_int_equal(try_measured(options.bytes, ".Pq Cm "), 2);
+    assert_int_equal(try_measured(examples.bytes, "--measured "), 2);
+    for (size_t i = 0; i < COUNT_OF(hints); i++) {
+        struct outcome outcome = run("$GW templates --measured %s x", hints[i].wrong);
+        assert_int_equal(outcome.status, 2);
+        assert_int_equal(try_measured(outcome.err, hints[i].marker), hints[i].examples);
+        outcome_free(&outcome);
+    }
+    text_free(&options);
+    text_free(&examples);
+}
+
+/* A sheet printed again must be corrected as the print it belongs to. */
+static void every_example_of_one_sheet_repeats_what_was_measured(void **state) {
+    (void)state;
+    struct text examples = section("EXAMPLES");
+    const char *line = strstr(examples.bytes, "\ngorewright templates --sheet ");
+    assert_non_null(line);
+    const char *end = strchr(line + 1, '\n'), *measured = strstr(line, "--measured 179.5x239 ");
+    assert_true(measured != NULL && measured < end);
+    text_free(&examples);
+}
+
 /* ---- help --------------------------------------------------------------- */
 
 static void assert_fits(const char *text, size_t columns, size_t lines) {
@@ -186,6 +268,9 @@ int main(void) {
         cmocka_unit_test(every_command_is_described_and_no_other),
         cmocka_unit_test(every_option_is_described_and_no_other),
         cmocka_unit_test(exit_statuses_are_those_of_the_program),
+        cmocka_unit_test(every_figure_is_explained_in_the_order_it_is_printed),
+        cmocka_unit_test(what_the_page_and_the_program_give_as_measured_is_possible),
+        cmocka_unit_test(every_example_of_one_sheet_repeats_what_was_measured),
         cmocka_unit_test(help_fits_the_screen_and_names_everything),
         cmocka_unit_test(help_on_a_command_names_just_the_options_it_takes),
     };

@@ -9,9 +9,11 @@
 /* Faults are put into system calls; the leak check of a sanitized build cannot run beside that. */
 #define STRACE "ASAN_OPTIONS=detect_leaks=0 strace -qq -o /dev/null -e "
 
-/* Run in a fresh folder $D with the file "old" in it, and list the folder afterwards. */
+/* Run in a fresh folder $D with the file "old" in it, and list the folder afterwards.
+ * $S is a design elsewhere and $F the figures made of it. */
 static struct outcome in_fresh_folder(const char *command) {
     return run("D=%s/fresh; rm -rf $D; mkdir $D; cd $D; echo old >old; chmod 640 old; "
+               "S=$D/../S; F=$D/../F; [ -e $F ] || { $GW starter >$S && $GW figures $S >$F; }; "
                "%s; status=$?; ls -A; exit $status",
                scratch_folder(), command);
 }
@@ -39,19 +41,21 @@ static void a_new_file_gets_the_usual_mode(void **state) {
 
 static void an_existing_file_keeps_its_mode(void **state) {
     (void)state;
-    assert_outcome("$GW starter -o old && test $(stat -c %a old) = 640 && $GW check old >/dev/null",
-                   0, "old\n", "");
-    assert_outcome("chmod 4751 old; umask 077; $GW starter -o old && test $(stat -c %a old) = 4751",
-                   0, "old\n", "");
+    assert_outcome("$GW figures $S -o old && test $(stat -c %a old) = 640 && cmp -s old $F", 0,
+                   "old\n", "");
+    assert_outcome(
+        "chmod 4751 old; umask 077; $GW figures $S -o old && test $(stat -c %a old) = 4751", 0,
+        "old\n", "");
 }
 
 static void a_link_is_followed_and_stays_a_link(void **state) {
     (void)state;
-    assert_outcome("mkdir far; mv old far; ln -s far/old near; $GW starter -o near && "
-                   "test -L near && $GW check far/old >/dev/null && ls -A far",
+    assert_outcome("mkdir far; mv old far; ln -s far/old near; $GW figures $S -o near && "
+                   "test -L near && cmp -s far/old $F && ls -A far",
                    0, "old\nfar\nnear\n", "");
     assert_outcome("ln -s nowhere link; $GW starter -o link", 1, "link\nold\n", "leads nowhere");
-    assert_outcome("ln -s loop loop; $GW starter -o loop", 1, "loop\nold\n", "leads nowhere");
+    assert_outcome("ln -s loop loop; $GW starter -o loop", 1, "loop\nold\n",
+                   "leads back to itself");
 }
 
 static void what_is_no_plain_file_is_refused(void **state) {
@@ -59,7 +63,7 @@ static void what_is_no_plain_file_is_refused(void **state) {
     assert_outcome("mkdir sub; $GW starter -o sub", 1, "old\nsub\n", "is a folder");
     assert_outcome("$GW starter -o sub/", 1, "old\n", "is the name of a folder");
     assert_outcome("$GW starter -o .", 1, "old\n", "is a folder");
-    assert_outcome("$GW starter -o old/x", 1, "old\n", "Not a directory");
+    assert_outcome("$GW figures $S -o old/x", 1, "old\n", "Not a directory");
     assert_outcome("$GW starter -o sub/x", 1, "old\n", "make the folder first");
     assert_outcome("mkfifo pipe; $GW starter -o pipe", 1, "old\npipe\n", "not a plain file");
     assert_outcome("$GW starter -o /dev/full", 1, "old\n", "not a plain file");
@@ -78,6 +82,39 @@ static void the_design_itself_is_never_overwritten(void **state) {
                  ways[i]);
         assert_outcome(command, 1, "old\n", "is the design itself");
     }
+}
+
+static void a_first_design_is_written_only_where_nothing_stands(void **state) {
+    (void)state;
+    assert_outcome("$GW starter -o old; test $? = 1" UNTOUCHED, 0, "old\n",
+                   "old: is there already; choose another name or remove it first");
+    assert_outcome("$GW starter -o new && cmp -s new $S", 0, "new\nold\n", "");
+    assert_outcome("ln -s old link; $GW starter -o link; test $? = 1" UNTOUCHED, 0, "link\nold\n",
+                   "is there already");
+}
+
+static void another_design_is_never_overwritten(void **state) {
+    (void)state;
+    const char *const designs[] = {
+        "cat $S",
+        "echo \"format = 1; name = \\\"Heron\\\";\"",
+        "echo \"/* mine */ format = 1;\"",
+        "printf \"# mine\\n  format: 1\\nname = \\\"with a mistake\"",
+    };
+    for (size_t i = 0; i < COUNT_OF(designs); i++) {
+        char command[256];
+        snprintf(command, sizeof command,
+                 "%s >old; cp old ../copy; $GW sheets -o old $S; test $? = 1 && cmp old ../copy",
+                 designs[i]);
+        assert_outcome(command, 0, "old\n", "old: is a design; choose another name");
+    }
+}
+
+static void what_was_made_before_is_made_anew(void **state) {
+    (void)state;
+    assert_outcome("for c in stations outlines sheets templates figures; do "
+                   "$GW $c -o old $S || exit 1; done; cmp -s old $F",
+                   0, "old\n", "");
 }
 
 static void an_error_in_the_design_leaves_the_output_alone(void **state) {
@@ -100,7 +137,7 @@ static void a_fault_at_any_step_leaves_the_old_file_and_no_other(void **state) {
     };
     for (size_t i = 0; i < COUNT_OF(cases); i++) {
         char command[512];
-        snprintf(command, sizeof command, STRACE "%s $GW starter -o old; test $? = 1" UNTOUCHED,
+        snprintf(command, sizeof command, STRACE "%s $GW figures $S -o old; test $? = 1" UNTOUCHED,
                  cases[i].fault);
         assert_outcome(command, 0, "old\n", cases[i].says);
         snprintf(command, sizeof command, STRACE "%s $GW starter -o new; test $? = 1",
@@ -113,9 +150,9 @@ static void a_fault_at_any_step_leaves_the_old_file_and_no_other(void **state) {
 static void a_full_disk_leaves_the_old_file_and_no_other(void **state) {
     (void)state;
     /* The message would meet the same fault: only status and folder tell. */
-    assert_outcome(STRACE "inject=write:error=ENOSPC $GW starter -o old; test $? = 1" UNTOUCHED, 0,
-                   "old\n", "");
-    assert_outcome(STRACE "inject=write:error=ENOSPC:when=1 $GW starter -o old; "
+    assert_outcome(STRACE "inject=write:error=ENOSPC $GW figures $S -o old; test $? = 1" UNTOUCHED,
+                   0, "old\n", "");
+    assert_outcome(STRACE "inject=write:error=ENOSPC:when=1 $GW figures $S -o old; "
                           "test $? = 1" UNTOUCHED,
                    0, "old\n", "No space left on device; make room");
     assert_outcome("$GW starter >d; ulimit -f 8; $GW templates d -o old; rm d; cat old; "
@@ -125,15 +162,15 @@ static void a_full_disk_leaves_the_old_file_and_no_other(void **state) {
 
 static void a_short_write_is_carried_on(void **state) {
     (void)state;
-    assert_outcome(STRACE "inject=write:error=EINTR:when=1 $GW starter -o old && "
-                          "$GW starter | cmp - old",
+    assert_outcome(STRACE "inject=write:error=EINTR:when=1 $GW figures $S -o old && "
+                          "cmp -s old $F",
                    0, "old\n", "");
 }
 
 static void a_folder_that_cannot_be_flushed_is_told(void **state) {
     (void)state;
-    assert_outcome(STRACE "inject=fsync:error=EIO:when=2 $GW starter -o old; "
-                          "test $? = 1 && $GW check old >/dev/null",
+    assert_outcome(STRACE "inject=fsync:error=EIO:when=2 $GW figures $S -o old; "
+                          "test $? = 1 && cmp -s old $F",
                    0, "old\n", "the disk did not confirm it");
 }
 
@@ -145,9 +182,9 @@ static void an_interrupt_at_any_step_leaves_a_whole_file_and_no_other(void **sta
         for (size_t j = 0; j < COUNT_OF(signals); j++) {
             char command[512];
             snprintf(command, sizeof command,
-                     "ulimit -c 0; " STRACE "inject=%s%s:signal=%s:when=1 $GW starter -o old "
+                     "ulimit -c 0; " STRACE "inject=%s%s:signal=%s:when=1 $GW figures $S -o old "
                      "2>/dev/null; test $? -gt 128 && "
-                     "{ test \"$(cat old)\" = old || $GW check old >/dev/null; }",
+                     "{ test \"$(cat old)\" = old || cmp -s old $F; }",
                      strcmp(calls[i], "sigpending") == 0 ? "rt_" : "", calls[i], signals[j]);
             assert_outcome(command, 0, "old\n", "");
         }
@@ -156,7 +193,7 @@ static void an_interrupt_at_any_step_leaves_a_whole_file_and_no_other(void **sta
 static void an_ignored_interrupt_changes_nothing(void **state) {
     (void)state;
     assert_outcome("trap \"\" INT; " STRACE "inject=write:signal=SIGINT:when=1 "
-                   "$GW starter -o old && $GW check old >/dev/null",
+                   "$GW figures $S -o old && cmp -s old $F",
                    0, "old\n", "");
 }
 
@@ -166,9 +203,9 @@ static void a_kill_at_any_step_leaves_a_whole_file(void **state) {
     for (size_t i = 0; i < COUNT_OF(calls); i++) {
         char command[512];
         snprintf(command, sizeof command,
-                 STRACE "inject=%s:signal=SIGKILL:when=1 $GW starter -o old 2>/dev/null; "
-                        "{ test \"$(cat old)\" = old || $GW check old >/dev/null; } && "
-                        "rm -f .gorewright-*.tmp && $GW starter -o old",
+                 STRACE "inject=%s:signal=SIGKILL:when=1 $GW figures $S -o old 2>/dev/null; "
+                        "{ test \"$(cat old)\" = old || cmp -s old $F; } && "
+                        "$GW figures $S -o old",
                  calls[i]);
         assert_outcome(command, 0, "old\n", "");
     }
@@ -177,9 +214,23 @@ static void a_kill_at_any_step_leaves_a_whole_file(void **state) {
 static void a_temporary_file_of_another_run_is_never_touched(void **state) {
     (void)state;
     /* The program that exec starts keeps the number of the shell. */
-    assert_outcome("sh -c \"echo keep >.gorewright-\\$\\$-0.tmp; exec $GW starter -o old\"; "
-                   "cat .gorewright-*.tmp; rm .gorewright-*.tmp; $GW check old >/dev/null",
+    assert_outcome("sh -c \"echo keep >.gorewright-\\$\\$-0.tmp; exec $GW figures $S -o old\"; "
+                   "cat .gorewright-*.tmp; rm .gorewright-*.tmp; cmp -s old $F",
                    0, "keep\nold\n", "");
+}
+
+static void what_a_killed_run_left_behind_is_swept(void **state) {
+    (void)state;
+    assert_outcome("sh -c true & gone=$!; wait $gone; touch .gorewright-$gone-0.tmp "
+                   ".gorewright-$gone-17.tmp; $GW figures $S -o old",
+                   0, "old\n", "");
+    /* Not those of a live run, nor what only looks alike. */
+    assert_outcome("touch .gorewright-1-0.tmp .gorewright-x-0.tmp .gorewright--9-0.tmp; "
+                   "sh -c true & gone=$!; wait $gone; mkdir .gorewright-$gone-0.tmp; "
+                   "ln -s old .gorewright-$gone-1.tmp; touch .gorewright-$gone-0.tmp~ "
+                   ".gorewright-$gone-.tmp; $GW figures $S -o old && ls -A | wc -l && "
+                   "rm -rf .gorewright-*",
+                   0, "8\nold\n", "");
 }
 
 /* ---- rights ----------------------------------------------------------------- */
@@ -190,7 +241,7 @@ static void assert_unprivileged(const char *prepare, const char *arguments, int 
     const char *step_down =
         geteuid() == 0 ? "setpriv --reuid=65534 --regid=65534 --clear-groups" : "";
     struct outcome outcome =
-        run("D=%s/rights; chmod -Rf u+w $D; rm -rf $D; mkdir $D; chmod 755 $D/..; cd $D; "
+        run("D=%s/rights; chmod -Rf u+rwx $D; rm -rf $D; mkdir $D; chmod 755 $D/..; cd $D; "
             "cp $GW gw; chmod 755 gw; ./gw starter >design; echo old >old; chmod 444 old; %s; "
             "ls -A >before; chmod 555 .; %s ./gw %s; status=$?; chmod 755 .; "
             "ls -A | cmp - before; cat old; exit $status",
@@ -207,6 +258,8 @@ static void what_may_not_be_read_or_written_is_said(void **state) {
     assert_unprivileged("true", "figures design -o old", 1, "write-protected");
     assert_unprivileged("chmod 000 design", "figures design", 1, "may not be read");
     assert_unprivileged("chmod 000 design", "check design", 1, "design: error: ");
+    assert_unprivileged("mkdir shut; ln -s shut/x link; chmod 000 shut", "figures design -o link",
+                        1, "link: cannot write: Permission denied");
 }
 
 /* ---- descriptors ------------------------------------------------------------ */
@@ -226,6 +279,9 @@ int main(void) {
         cmocka_unit_test(a_link_is_followed_and_stays_a_link),
         cmocka_unit_test(what_is_no_plain_file_is_refused),
         cmocka_unit_test(the_design_itself_is_never_overwritten),
+        cmocka_unit_test(a_first_design_is_written_only_where_nothing_stands),
+        cmocka_unit_test(another_design_is_never_overwritten),
+        cmocka_unit_test(what_was_made_before_is_made_anew),
         cmocka_unit_test(an_error_in_the_design_leaves_the_output_alone),
         cmocka_unit_test(a_fault_at_any_step_leaves_the_old_file_and_no_other),
         cmocka_unit_test(a_full_disk_leaves_the_old_file_and_no_other),
@@ -235,6 +291,7 @@ int main(void) {
         cmocka_unit_test(an_ignored_interrupt_changes_nothing),
         cmocka_unit_test(a_kill_at_any_step_leaves_a_whole_file),
         cmocka_unit_test(a_temporary_file_of_another_run_is_never_touched),
+        cmocka_unit_test(what_a_killed_run_left_behind_is_swept),
         cmocka_unit_test(what_may_not_be_read_or_written_is_said),
         cmocka_unit_test(messages_never_land_in_the_file),
     };

@@ -2,6 +2,7 @@
 #include "support.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "gorewright/design.h"
@@ -159,11 +160,33 @@ static void the_example_of_the_page_is_read_without_a_message(void **state) {
     diagnostics_free(&messages);
 }
 
+/* "1/4 in Ta 0.00635": the inch is 0.0254 m by definition. */
+static void the_inches_of_the_page_are_exact(void **state) {
+    (void)state;
+    char line[512];
+    int number, of, rows = 0;
+    char unit[4], metres[32];
+    FILE *file = fopen(page_name, "r");
+    assert_non_null(file);
+    while (fgets(line, sizeof line, file) != NULL) {
+        of = 1;
+        if (sscanf(line, ".It %d/%d %3s Ta %31s", &number, &of, unit, metres) != 4 &&
+            sscanf(line, ".It %d %3s Ta %31s", &number, unit, metres) != 3)
+            continue;
+        double inches = strcmp(unit, "yd") == 0 ? 36 : strcmp(unit, "ft") == 0 ? 12 : 1;
+        assert_close(strtod(metres, NULL), inches * number / of * 0.0254, 1e-12, 0);
+        rows++;
+    }
+    fclose(file);
+    assert_int_equal(rows, 7);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_parameter_is_in_the_page_with_help_range_and_default),
         cmocka_unit_test(every_entry_of_the_page_is_a_parameter_in_the_order_of_the_table),
         cmocka_unit_test(the_example_of_the_page_is_read_without_a_message),
+        cmocka_unit_test(the_inches_of_the_page_are_exact),
     };
     return cmocka_run_group_tests(tests, read_page, NULL) != 0;
 }

@@ -114,12 +114,14 @@ static void expect_refused(const char *text, const char *code, const char *must_
 
 static void what_is_no_paper_is_refused_with_the_names_there_are(void **state) {
     (void)state;
-    static const char *const wrong[] = {"A7",       "",          "A44",          "500x700",
+    static const char *const wrong[] = {"A7",       "",          "A44",          "sheet",
                                         "x700mm",   "500mm",     "500x700mmm",   "-5x7in",
-                                        "roll",     "roll 36",   "rolling 36in", "5e2x7e2mm",
+                                        "roll",     "rolls",     "rolling 36in", "5e2x7e2mm",
                                         "0x10x7in", "nanxinfmm", "1.2.3x5in",    "ANSI"};
     for (size_t i = 0; i < COUNT_OF(wrong); i++)
         expect_refused(wrong[i], "paper-unknown", "roll 914mm");
+    expect_refused("500x700", "paper-unknown", "does not say its unit; add mm, cm or in");
+    expect_refused("roll 36", "paper-unknown", "does not say its unit; add mm, cm or in");
 }
 
 static void sides_outside_90_mm_to_5_m_are_refused(void **state) {

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "paper/postscript.h"
+#include "paper/page_parts.h"
 #include "paper/ghostscript.h"
 
 /* ---- numbers ------------------------------------------------------------- */
@@ -212,8 +213,45 @@ static void a_long_line_is_stroked_every_400_points_and_closed(void **state) {
     text_free(&text);
 }
 
+static void a_long_text_is_cut_with_dots_to_its_width(void **state) {
+    (void)state;
+    static const char words[] = "gr\xC3\xBC"
+                                "n with a stripe";
+    char cut[LATIN_MOST];
+    double whole_m = ps_text_width_m(FACE_PLAIN, 0.003, words);
+    assert_string_equal(ps_cut(FACE_PLAIN, 0.003, whole_m, words, cut), words);
+    for (double width_m = 0.005; width_m < whole_m; width_m += 0.0007) {
+        ps_cut(FACE_PLAIN, 0.003, width_m, words, cut);
+        size_t length = strlen(cut);
+        assert_true(ps_text_width_m(FACE_PLAIN, 0.003, cut) <= width_m + 1e-9);
+        assert_string_equal(cut + length - 3, "...");
+        assert_memory_equal(cut, words, length - 3);
+        assert_true(length < 4 || cut[length - 4] != '\xC3'); /* no half of a letter */
+        /* A wide letter and a blank more would not have fitted. */
+        assert_true(ps_text_width_m(FACE_PLAIN, 0.003, cut) > width_m - 0.0035);
+    }
+}
+
+static void words_are_broken_into_lines_and_the_last_is_cut(void **state) {
+    (void)state;
+    static const char words[] = "signal orange with a pale violet stripe along the grain";
+    char line[4][LATIN_MOST];
+    size_t lines = break_lines(FACE_PLAIN, 0.003, 0.03, words, 4, line);
+    char again[256] = "";
+    assert_in_range(lines, 2, 4);
+    for (size_t i = 0; i < lines; i++) {
+        assert_true(ps_text_width_m(FACE_PLAIN, 0.003, line[i]) <= 0.03);
+        strcat(strcat(again, i > 0 ? " " : ""), line[i]);
+    }
+    assert_string_equal(again, words);
+    assert_int_equal(break_lines(FACE_PLAIN, 0.003, 0.03, words, 1, line), lines);
+    assert_string_equal(line[0] + strlen(line[0]) - 3, "...");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_long_text_is_cut_with_dots_to_its_width),
+        cmocka_unit_test(words_are_broken_into_lines_and_the_last_is_cut),
         cmocka_unit_test(lengths_are_plain_decimals_to_a_thousandth_of_a_point),
         cmocka_unit_test(ratios_keep_six_decimals),
         cmocka_unit_test(strings_are_escaped),

@@ -541,7 +541,7 @@ static void a_piece_that_does_not_exist_is_refused_with_those_that_do(void **sta
     struct diagnostics messages = {0};
     assert_int_equal(write_sheets(&design, envelope, "F03", &text, &messages), -1);
     assert_int_equal(messages.errors, 1);
-    assert_string_equal(messages.item[0].key, "piece");
+    assert_string_equal(messages.item[0].code, "no-such-piece");
     assert_non_null(strstr(messages.item[0].text, "\"F03\""));
     assert_non_null(strstr(messages.item[0].text, "H01L to H08R"));
     assert_int_equal(text.length, 0);

@@ -5,8 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "gorewright/drawing.h"
 #include "gorewright/paper.h"
-#include "paper/side_view.h"
 
 struct drawing {
     struct design design;

@@ -71,7 +71,7 @@ static void figures_read_back_to_the_last_bit(void **state) {
         struct envelope *envelope = random_envelope(&dice, &design);
         const struct built *built = &envelope->built;
         struct text text = {0};
-        write_figures(&design, envelope, &text);
+        write_figures(envelope, &text);
         const char *table = text.bytes;
         assert_memory_equal(table, "key\tvalue\tunit\n", 15);
         assert_true(figure(table, "gores", "1") == (double)envelope->gores);
@@ -109,9 +109,8 @@ static void seam_length_is_tapes_rows_and_ridges_together(void **state) {
     envelope.built.tape_seam_m = 60;
     envelope.built.row_seam_m = 45.5;
     envelope.built.ridge_seam_m = 12.25;
-    struct design design = {0};
     struct text text = {0};
-    write_figures(&design, &envelope, &text);
+    write_figures(&envelope, &text);
     assert_close(figure(text.bytes, "seam_length", "m"), 117.75, 0, 1e-15);
     text_free(&text);
 }
@@ -122,9 +121,8 @@ static void a_figure_that_is_no_number_is_left_out(void **state) {
     envelope.built.volume_m3 = (double)NAN;
     envelope.built.height_m = 3;
     envelope.built.departure_m = -0.0;
-    struct design design = {0};
     struct text text = {0};
-    write_figures(&design, &envelope, &text);
+    write_figures(&envelope, &text);
     assert_null(strstr(text.bytes, "nan"));
     assert_null(strstr(text.bytes, "-0"));
     assert_true(figure(text.bytes, "volume", "m3") < 0);

@@ -155,12 +155,13 @@ static double longest_line_mm(const struct picture *p) {
     return (double)(longest - tick) / DOTS_PER_MM;
 }
 
-static void expect_cross(const char *sheet, double read_across_mm, double read_up_mm,
-                         double want_across_mm, double want_up_mm) {
+static void expect_cross(const char *sheet, const char *units, double read_across_mm,
+                         double read_up_mm, double want_across_mm, double want_up_mm) {
     struct job job;
     char design[256];
-    snprintf(design, sizeof design, "%s paper: { measured_across = %.5f; measured_up = %.5f; };",
-             small, read_across_mm * MM, read_up_mm * MM);
+    snprintf(design, sizeof design,
+             "%s paper: { units = \"%s\"; measured_across = %.5f; measured_up = %.5f; };", small,
+             units, read_across_mm * MM, read_up_mm * MM);
     print_design(&job, design, sheet, 1);
     struct picture p = print_page(keep(&job.ps), 1), t = turned(&p);
     assert_close(longest_line_mm(&p), want_across_mm, 0.15, 0);
@@ -174,10 +175,12 @@ static void expect_cross(const char *sheet, double read_across_mm, double read_u
  * much, so that on its paper the cross measures what is printed beside it. */
 static void a_corrected_cross_measures_its_nominal_length_on_that_printer(void **state) {
     (void)state;
-    expect_cross("A4", 0, 0, 180, 240);
-    expect_cross("A4", 180 * 0.97, 240 * 1.02, 180 / 0.97, 240 / 1.02);
-    expect_cross("A4", 180 * 1.05, 240 * 0.955, 180 / 1.05, 240 / 0.955);
-    expect_cross("Letter", 180 * 0.98, 0, 180 / 0.98, 230);
+    expect_cross("A4", "mm", 0, 0, 180, 240);
+    expect_cross("A4", "mm", 180 * 0.97, 240 * 1.02, 180 / 0.97, 240 / 1.02);
+    expect_cross("A4", "mm", 180 * 1.05, 240 * 0.955, 180 / 1.05, 240 / 0.955);
+    expect_cross("Letter", "mm", 180 * 0.98, 0, 180 / 0.98, 230);
+    expect_cross("Letter", "inch", 0, 0, 7 * 25.4, 9 * 25.4);
+    expect_cross("A4", "inch", 0, 9 * 25.4 * 1.02, 7 * 25.4, 9 * 25.4 / 1.02);
 }
 
 /* ---- tiles ---------------------------------------------------------------------- */

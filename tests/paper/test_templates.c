@@ -2,6 +2,7 @@
 #include <ctype.h>
 #include <math.h>
 
+#include "command/overrides.h"
 #include "paper/piece_label.h"
 #include "paper/template_plan.h"
 #include "paper/ghostscript.h"
@@ -199,7 +200,8 @@ static void labels_say_what_to_cut_and_how_edges_join(void **state) {
                                         "up, to the crown",
                                         "grain",
                                         "sheet 1 of ",
-                                        "180 mm (7 3/32 in) between the end ticks",
+                                        "7 in between the end ticks",
+                                        "9 in between the end ticks",
                                         "100 mm square",
                                         "4 in square",
                                         "--measured",
@@ -207,8 +209,10 @@ static void labels_say_what_to_cut_and_how_edges_join(void **state) {
                                         "Bystanders",
                                         "Local aviation",
                                         "drawn at 1.0000 across, 1.0000 up",
-                                        "goes here",
-                                        "trim along the dots"};
+                                        "goes up to the dots",
+                                        "trim here, lay on tile b-0",
+                                        "mirror image of H03R (sew line only)",
+                                        "work row"};
     for (size_t i = 0; i < COUNT_OF(words); i++)
         expect_words(text, words[i]);
     for (size_t i = 0; i < job.envelope->templates; i++)
@@ -283,16 +287,23 @@ static void check_seam(struct job *job, const struct template_plan *plan, size_t
     size_t other =
         tile_sheet_number(plan, sheet->piece, sheet->row + below, sheet->column + !below);
     assert_true(other > 0);
-    char letters[8], quoted[16], here[64], there[64];
+    char letters[8], quoted[16], here[64], there[64], name[16];
+    const struct tiling *tiling = &plan->laying[sheet->piece].tiling;
     pair_letters(&plan->laying[sheet->piece].tiling, sheet->row, sheet->column, below, letters);
     snprintf(quoted, sizeof quoted, "b (%s) ", letters);
-    snprintf(here, sizeof here, "(sheet %zu) goes here", other);
-    snprintf(there, sizeof there, "(sheet %zu)", number);
+    snprintf(here, sizeof here, "glue here: tile %s (",
+             tile_name(tiling, sheet->row + below, sheet->column + !below, name));
+    snprintf(there, sizeof there, "on tile %s (",
+             tile_name(tiling, sheet->row, sheet->column, name));
     char *words = words_on(job, number);
+    expect_words(words, here);
+    snprintf(here, sizeof here, "%zu)", other);
     expect_words(words, here);
     expect_words(job->ps.bytes, quoted);
     free(words);
     words = words_on(job, other);
+    expect_words(words, there);
+    snprintf(there, sizeof there, "%zu)", number);
     expect_words(words, there);
     expect_words(job->ps.bytes, quoted);
     free(words);
@@ -414,7 +425,7 @@ static void a_piece_longer_than_a_roll_page_is_split(void **state) {
                        "gores: { count = 12; }; cloth: { width = 5.0; warp = \"up\"; };"
                        "paper: { sheet = \"roll 36in\"; };");
     check_pdf(&job, 0.9144, 0);
-    assert_non_null(strstr(job.ps.bytes, "-B01 ")); /* a second row of sheets */
+    assert_non_null(strstr(job.ps.bytes, "-b-01 ")); /* a second row of sheets */
     tear_down(&job);
 }
 
@@ -497,7 +508,7 @@ static void sheets_and_pieces_that_are_not_there_are_refused_with_those_that_are
     char most[64];
     snprintf(most, sizeof most, "sheets 1 to %zu", job.report.sheets);
     expect_refusal(&job, NULL, job.report.sheets + 1, "no-such-sheet", most);
-    expect_refusal(&job, "B01", 0, "no-such-piece", "F01, F02, F03, F04, F05, F06, F07, F08");
+    expect_refusal(&job, "B01", 0, "no-such-piece", "F01 to F08");
     expect_refusal(&job, "F01", 1, "no-such-sheet", "that piece is on sheets 3 to ");
     tear_down(&job);
 }
@@ -533,8 +544,10 @@ static void a_measure_beyond_5_per_cent_is_refused_with_what_is_allowed(void **s
     (void)state;
     struct job job;
     set_up(&job, starter);
-    job.design.paper.measured_across_m = 0.171;
-    expect_refusal(&job, NULL, 0, "measured-far", "only 171.4 mm to 189.5 mm");
+    job.design.paper.measured_across_m = 0.1895; /* of 189.47 mm that are allowed */
+    expect_refusal(&job, NULL, 0, "measured-far",
+                   "is 180 mm across on this paper, and 189.50 mm was read from the print; only "
+                   "171.5 mm to 189.4 mm");
     assert_string_equal(job.messages.item[0].key, "paper.measured_across");
     job.design.paper.measured_across_m = 0.1715;
     job.design.paper.measured_up_m = 0.253;
@@ -544,6 +557,12 @@ static void a_measure_beyond_5_per_cent_is_refused_with_what_is_allowed(void **s
     print_job(&job, NULL, 0);
     assert_int_equal(job.status, 0);
     expect_words(job.ps.bytes, "drawn at 1.0496 across, 0.9505 up");
+    job.design.paper.measured_up_m = 0;
+    job.design.paper.units = UNITS_INCH;
+    job.design.paper.measured_across_m = 7.375 * 0.0254;
+    expect_refusal(&job, NULL, 0, "measured-far",
+                   "is 7 in across on this paper, and 7.375 in was read from the print; only 6.67 "
+                   "in to 7.36 in");
     tear_down(&job);
 }
 
@@ -573,6 +592,215 @@ static void the_cross_has_the_same_nominal_length_at_every_correction(void **sta
     }
 }
 
+/* An inch rule on a true print must read true. */
+static void in_inches_the_cross_is_a_whole_number_of_inches(void **state) {
+    (void)state;
+    static const struct {
+        const char *sheet;
+        double across, up;
+    } sheets[] = {{"A4", 7, 9}, {"Letter", 7, 9}, {"ANSI D", 20, 30}, {"roll 24in", 22, 20}};
+    for (size_t s = 0; s < COUNT_OF(sheets); s++) {
+        struct diagnostics messages = {0};
+        struct design design;
+        struct paper paper;
+        struct correction c;
+        design_starter(&design);
+        design.paper.units = UNITS_INCH;
+        assert_int_equal(paper_find(sheets[s].sheet, &paper, &messages), 0);
+        for (double factor = 0.96; factor < 1.05; factor += 0.04) {
+            design.paper.measured_across_m = sheets[s].across * 0.0254 / factor;
+            assert_int_equal(correction_find(&design, &paper, &c, &messages), 0);
+            assert_close(c.nominal_across_m, sheets[s].across * 0.0254, 1e-12, 0);
+            assert_close(c.nominal_up_m, sheets[s].up * 0.0254, 1e-12, 0);
+            assert_close(c.across, factor, 1e-12, 0);
+        }
+    }
+}
+
+/* The example after --measured on page 1, given to the option itself. */
+static void check_example(struct job *job, double across_m, double up_m) {
+    static const char option[] = "--measured\\240";
+    print_job(job, NULL, 1);
+    const char *at = strstr(job->ps.bytes, option);
+    char value[64] = "";
+    assert_non_null(at);
+    assert_int_equal(sscanf(at + strlen(option), "%63[^ )]", value), 1);
+    struct design design = job->design;
+    struct text complaint = {0};
+    struct request request = {0};
+    char *const given[] = {"gorewright", "templates", "--measured", value, "test.cfg"};
+    if (arguments_read(COUNT_OF(given), given, &request, &complaint) != 0)
+        fail_msg("%s", complaint.bytes);
+    overrides_apply(&request, &design);
+    request_free(&request);
+    assert_close(design.paper.measured_across_m, 0.98 * across_m, 0.0008, 0);
+    assert_close(design.paper.measured_up_m, 0.98 * up_m, 0.0008, 0);
+    text_free(&complaint);
+}
+
+static void what_page_1_says_to_type_can_be_typed(void **state) {
+    (void)state;
+    struct job job;
+    set_up(&job, mixed);
+    check_example(&job, 7 * 0.0254, 9 * 0.0254);
+    expect_words(job.ps.bytes, "6-7/8inx8-13/16in");
+    job.design.paper.units = UNITS_MM;
+    check_example(&job, 0.18, 0.23);
+    tear_down(&job);
+}
+
+static void gluing_is_spoken_of_only_where_something_is_glued(void **state) {
+    (void)state;
+    struct job job;
+    set_up(&job, rolled);
+    char *words = words_on(&job, 1);
+    expect_words(words, "Every piece is whole");
+    assert_null(strstr(words, "row by row"));
+    assert_null(strstr(words, "glue"));
+    free(words);
+    tear_down(&job);
+    set_up(&job, starter);
+    words = words_on(&job, 1);
+    expect_words(words, "tile a-01");
+    assert_null(strstr(words, "Every piece is whole"));
+    free(words);
+    tear_down(&job);
+}
+
+static void the_line_to_trim_along_differs_from_the_line_to_glue_up_to(void **state) {
+    (void)state;
+    struct job job;
+    set_up(&job, starter);
+    free(words_on(&job, 3)); /* F01 a-01: others lie on it */
+    const char *body = strstr(job.ps.bytes, "%%EndSetup");
+    assert_non_null(strstr(body, "glueline\n"));
+    assert_null(strstr(body, "trimline\n"));
+    expect_words(body, "(glue here: tile a-02 \\(");
+    free(words_on(&job, 6)); /* F01 b-02: lies on others */
+    body = strstr(job.ps.bytes, "%%EndSetup");
+    assert_non_null(strstr(body, "trimline\n"));
+    assert_null(strstr(body, "glueline\n"));
+    tear_down(&job);
+}
+
+/* Smallest type on the pages themselves; what is written on pieces stands before them. */
+static double smallest_type(const char *ps) {
+    double least = 1000, size;
+    char face, after;
+    for (const char *line = strstr(ps, "%%EndSetup"); line != NULL && *line != '\0';) {
+        if (sscanf(line, "%lf %c %c", &size, &face, &after) == 3 && strchr("fb", face) != NULL &&
+            after == '(')
+            least = fmin(least, size);
+        line = strchr(line, '\n');
+        line = line != NULL ? line + 1 : NULL;
+    }
+    return least;
+}
+
+static const char wordy[] =
+    "format = 1; size: { volume = 3; }; rows: { count = 5; };"
+    "gores: { count = 24; mix = (\"half-gore\", \"billowed\"); }; bulge: { depth = 0.2; };"
+    "cloth: { colour = \"signal orange with a pale violet stripe along the grain\"; };";
+
+static void type_is_8_points_on_a4_and_larger_on_larger_sheets(void **state) {
+    (void)state;
+    static const struct {
+        const char *sheet;
+        double least;
+    } sheets[] = {{"A4", 8}, {"Letter", 8}, {"A2", 8}, {"A0", 8}};
+    for (size_t s = 0; s < COUNT_OF(sheets); s++) {
+        struct job job;
+        set_up(&job, wordy);
+        strcpy(job.design.paper.sheet, sheets[s].sheet);
+        for (size_t number = 2; number < 12; number++) { /* index, then pieces */
+            print_job(&job, NULL, number);
+            if (job.status != 0)
+                break;
+            assert_true(smallest_type(job.ps.bytes) >= sheets[s].least - 0.001);
+        }
+        tear_down(&job);
+    }
+    struct job job;
+    set_up(&job, wordy);
+    strcpy(job.design.paper.sheet, "A0");
+    char *words = words_on(&job, 2);
+    expect_words(job.ps.bytes, "\n16 f (half-gore, row 1 of 5 from the mouth)");
+    expect_words(job.ps.bytes, "\n16 f (drawn at 1.0000 across");
+    free(words);
+    tear_down(&job);
+}
+
+static void long_words_are_cut_with_dots_not_shrunk(void **state) {
+    (void)state;
+    struct job job;
+    set_up(&job, wordy);
+    free(words_on(&job, 2));
+    expect_words(job.ps.bytes, "...) ");
+    tear_down(&job);
+}
+
+static void halves_say_whether_more_than_the_sew_line_is_mirrored(void **state) {
+    (void)state;
+    struct job job;
+    char *words;
+    set_up(&job, rolled);
+    words = words_on(&job, 2); /* the index */
+    expect_words(words, "LEFT half, mirror image of H01R");
+    expect_words(strstr(job.ps.bytes, "%%EndSetup"), "\\(sew line");
+    free(words);
+    /* The footer of a tile of its own. */
+    strcpy(job.design.paper.sheet, "A4");
+    print_job(&job, "H02L", 0);
+    expect_words(strstr(job.ps.bytes, "%%EndSetup"), "mirror image of H02R \\(sew line only\\)");
+    /* With the same allowance on both sides the cut line is mirrored as well. */
+    for (size_t i = 0; i < job.envelope->templates; i++) {
+        char half[64];
+        for (size_t e = 0; e < EDGE_COUNT; e++)
+            job.envelope->piece[i].allowance_m[e] = 0.01;
+        if (i % 2 == 1)
+            assert_null(strstr(half_words(job.envelope, &job.envelope->piece[i], half), "only"));
+    }
+    tear_down(&job);
+}
+
+static void a_corrected_print_reminds_to_correct_the_next_one(void **state) {
+    (void)state;
+    static const char reminder[] = "give --measured again when you print a sheet again";
+    struct job job;
+    set_up(&job, small);
+    print_job(&job, NULL, 0);
+    assert_null(strstr(job.ps.bytes, reminder));
+    job.design.paper.measured_up_m = 0.238;
+    print_job(&job, NULL, 0);
+    size_t times = 0;
+    for (const char *at = job.ps.bytes; (at = strstr(at, reminder)) != NULL; at++)
+        times++;
+    assert_true(times >= job.report.sheets);
+    tear_down(&job);
+}
+
+/* The pages' own sizes, added up. */
+static void a_roll_job_reports_the_length_it_takes(void **state) {
+    (void)state;
+    struct job job;
+    print_design(&job, rolled);
+    double sum = 0, width, height;
+    size_t pages = 0;
+    for (const char *at = job.ps.bytes; (at = strstr(at, "/PageSize [")) != NULL; at++, pages++) {
+        assert_int_equal(sscanf(at, "/PageSize [%lf %lf", &width, &height), 2);
+        sum += height;
+    }
+    assert_int_equal(pages, job.report.sheets);
+    assert_close(job.report.length_m, sum * POINT_M, 1e-5, 0);
+    assert_true(job.report.length_m > 1.5);
+    print_job(&job, NULL, 1);
+    assert_true(job.report.length_m < 0.7);
+    tear_down(&job);
+    print_design(&job, small);
+    assert_close(job.report.length_m, 0, 0, 0);
+    tear_down(&job);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(files_follow_the_structuring_conventions),
@@ -595,6 +823,15 @@ int main(void) {
         cmocka_unit_test(papers_that_need_thousands_of_sheets_are_refused),
         cmocka_unit_test(a_measure_beyond_5_per_cent_is_refused_with_what_is_allowed),
         cmocka_unit_test(the_cross_has_the_same_nominal_length_at_every_correction),
+        cmocka_unit_test(in_inches_the_cross_is_a_whole_number_of_inches),
+        cmocka_unit_test(what_page_1_says_to_type_can_be_typed),
+        cmocka_unit_test(gluing_is_spoken_of_only_where_something_is_glued),
+        cmocka_unit_test(the_line_to_trim_along_differs_from_the_line_to_glue_up_to),
+        cmocka_unit_test(type_is_8_points_on_a4_and_larger_on_larger_sheets),
+        cmocka_unit_test(long_words_are_cut_with_dots_not_shrunk),
+        cmocka_unit_test(halves_say_whether_more_than_the_sew_line_is_mirrored),
+        cmocka_unit_test(a_corrected_print_reminds_to_correct_the_next_one),
+        cmocka_unit_test(a_roll_job_reports_the_length_it_takes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -178,16 +178,16 @@ static void more_tiles_than_anyone_would_glue_are_refused(void **state) {
     assert_int_equal(t.rows, 0);
 }
 
-static void tiles_are_named_by_row_letter_and_padded_column(void **state) {
+static void tiles_are_named_by_row_letter_and_padded_column_and_not_as_pieces_are(void **state) {
     (void)state;
     char name[16];
     struct tiling t = {.columns = 12, .rows = 30};
-    assert_string_equal(tile_name(&t, 0, 0, name), "A01");
-    assert_string_equal(tile_name(&t, 1, 11, name), "B12");
-    assert_string_equal(tile_name(&t, 25, 0, name), "Z01");
-    assert_string_equal(tile_name(&t, 26, 0, name), "AA01");
+    assert_string_equal(tile_name(&t, 0, 0, name), "a-01");
+    assert_string_equal(tile_name(&t, 1, 11, name), "b-12");
+    assert_string_equal(tile_name(&t, 23, 0, name), "aa-01");
+    assert_string_equal(tile_name(&t, 8, 0, name), "j-01");
     t.columns = 100;
-    assert_string_equal(tile_name(&t, 2, 7, name), "C008");
+    assert_string_equal(tile_name(&t, 2, 7, name), "c-008");
 }
 
 static void every_seam_has_letters_of_its_own(void **state) {
@@ -279,7 +279,7 @@ int main(void) {
         cmocka_unit_test(the_way_with_fewest_sheets_is_chosen_and_no_turn_among_equals),
         cmocka_unit_test(a_roll_shares_its_length_evenly),
         cmocka_unit_test(more_tiles_than_anyone_would_glue_are_refused),
-        cmocka_unit_test(tiles_are_named_by_row_letter_and_padded_column),
+        cmocka_unit_test(tiles_are_named_by_row_letter_and_padded_column_and_not_as_pieces_are),
         cmocka_unit_test(every_seam_has_letters_of_its_own),
         cmocka_unit_test(shelved_pieces_lie_in_the_window_apart_from_each_other),
         cmocka_unit_test(small_pieces_share_a_sheet),

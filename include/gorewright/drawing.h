@@ -1,12 +1,13 @@
-/* canvas.h - drawings to scale made of characters.
+/* drawing.h - drawings to scale made of characters: the cells they stand in, the envelope from
+ * the side, and one flat piece.  What the sheets print, the screens show.
  *
  * A canvas is a grid of character cells that belongs to the caller, of any
  * size, 1 x 1 included.  Positions on it are in cells: column to the right, row
  * downwards, (0, 0) the upper left corner of the upper left cell.  A cell is
  * taken to be twice as tall as it is wide.  Everything drawn is clipped.
  */
-#ifndef PAPER_CANVAS_H
-#define PAPER_CANVAS_H
+#ifndef GOREWRIGHT_DRAWING_H
+#define GOREWRIGHT_DRAWING_H
 
 #include "gorewright/geometry.h"
 
@@ -127,9 +128,59 @@ bool canvas_label_as(struct canvas *canvas, enum cell_kind kind, struct canvas_p
 bool canvas_label(struct canvas *canvas, struct canvas_place wanted, const char *string,
                   double farthest, enum canvas_room room); /* as CELL_TEXT */
 
-/* ---- the result ------------------------------------------------------------ */
+/* ---- canvas to text --------------------------------------------------------- */
 
 /* Every row as a line, blanks at its end left off. */
 void canvas_write(const struct canvas *canvas, struct text *into);
+
+/* ---- the envelope ----------------------------------------------------------- */
+
+enum { SIDE_VIEW_COLUMNS_LEAST = 30, SIDE_VIEW_ROWS_LEAST = 10 };
+
+/* Draw the envelope to scale: outline as sewn, tapes and row seams; and on it its dimensions
+ * (height, greatest diameter, mouth and crown), the numbers of the rows, and the letters of
+ * the styles where they are mixed.  The drawing fills `box` as well as true proportion allows;
+ * in a smaller box than the least named above it stands alone.
+ * Given: canvas, blank there.  Lines and words stay within `box`, but for words that would find
+ * no room in it otherwise. */
+void draw_side_view(const struct design *design, const struct envelope *envelope,
+                    struct canvas *canvas, struct canvas_box box);
+
+/* ---- one flat piece --------------------------------------------------------- */
+
+/* What is drawn: a piece of this envelope, its lengths as this design prints them. */
+struct sheet {
+    const struct design *design;
+    const struct envelope *envelope;
+    const struct piece *piece;
+};
+
+enum { PIECE_CUT_COLUMNS = 3, PIECE_CUT_ROWS = 2 }; /* room for a cut line moved out to be seen */
+
+enum { PIECE_LIT_RISING = EDGE_COUNT, PIECE_LIT_FALLING }; /* diagonals, beside enum edge */
+
+struct piece_look {
+    bool marks;      /* a tick for each match mark */
+    bool allowances; /* say the allowance of each edge */
+    int lit;         /* an enum edge, or one of PIECE_LIT_...: drawn CELL_LIT; -1: nothing */
+    enum cell_kind words, lengths;
+};
+
+/* The largest piece of `sheet` in true proportion that leaves room around it for the cut line
+ * and `side_columns` more on either side, inside `box`; stretched to a least size as
+ * canvas_fit does.  Given: all sizes in cells; the least ones above 0. */
+struct canvas_view piece_view(const struct sheet *sheet, struct canvas_box box, double side_columns,
+                              double least_columns, double least_rows);
+
+/* Draw sew line, cut line and corners, and what `look` asks for; no words.
+ * Returns: false out of memory. */
+bool draw_piece_lines(const struct sheet *sheet, const struct piece_look *look,
+                      const struct canvas_view *view, struct canvas *canvas);
+
+/* Write lengths, diagonals, seams, corner letters, grain: each at the free place nearest to
+ * where it belongs, lengths first; what finds no room is left out.
+ * Returns: whether every length and both diagonals stand. */
+bool draw_piece_words(const struct sheet *sheet, const struct piece_look *look,
+                      const struct canvas_view *view, struct canvas *canvas);
 
 #endif
