@@ -86,24 +86,13 @@ static int sheets(struct job *job, struct text *out, struct text *note) {
                         &job->messages);
 }
 
-/* "83 sheets of A4", "4 pages on 12.3 m of roll 914mm". */
-static void say_paper(const struct template_report *report, bool inches, struct text *note) {
-    const char *plural = report->sheets == 1 ? "" : "s";
-    if (report->length_m <= 0)
-        text_add(note, "%zu sheet%s of %s", report->sheets, plural, report->paper.name);
-    else
-        text_add(note, "%zu page%s on %.1f %s of %s", report->sheets, plural,
-                 inches ? report->length_m / (12 * METRES_PER_INCH) : report->length_m,
-                 inches ? "ft" : "m", report->paper.name);
-}
-
 static int templates(struct job *job, struct text *out, struct text *note) {
     struct template_job wanted = {.piece = job->request->value[OPTION_PIECE],
                                   .sheet = job->request->overrides.sheet};
     struct template_report report;
     int wrong = write_templates(&job->design, job->envelope, &wanted, out, &report, &job->messages);
     if (wrong == 0)
-        say_paper(&report, job->design.paper.units == UNITS_INCH, note);
+        say_paper_needed(&report, job->design.paper.units, note);
     return wrong;
 }
 

@@ -6,7 +6,7 @@
 
 struct change {
     const struct design *before;
-    const struct envelope *envelope; /* of `before`; never NULL here */
+    const struct envelope *envelope; /* of `before`, or NULL */
     struct design *after;
 };
 
@@ -16,29 +16,40 @@ static double rounded(double value) {
     return round(value / step) * step;
 }
 
-/* The size stays as it is, whatever fixes it from now on. */
+/* The figure that fixes the size in this way, or NULL when a table does. */
+static double *size_stated(struct design *design, int by) {
+    double *const stated[] = {
+        [SIZE_VOLUME] = &design->size.volume_m3,
+        [SIZE_HEIGHT] = &design->size.height_m,
+        [SIZE_DIAMETER] = &design->size.diameter_m,
+        [SIZE_GORE_LENGTH] = &design->size.gore_length_m,
+        [SIZE_CLOTH_AREA] = &design->size.cloth_area_m2,
+    };
+    return by >= 0 && (size_t)by < COUNT_OF(stated) ? stated[by] : NULL;
+}
+
+static double size_built(const struct built *built, int by) {
+    const double figure[] = {
+        [SIZE_VOLUME] = built->volume_m3,        [SIZE_HEIGHT] = built->height_m,
+        [SIZE_DIAMETER] = built->max_diameter_m, [SIZE_GORE_LENGTH] = built->gore_length_m,
+        [SIZE_CLOTH_AREA] = built->sewn_area_m2,
+    };
+    return figure[by];
+}
+
+/* The size stays as it is, whatever fixes it from now on.  What fixed it before goes back to
+ * its usual value, so that no file states it in vain; it is found again on the way back. */
 static void follow_size(const struct change *change) {
-    const struct built *built = &change->envelope->built;
-    struct design *after = change->after;
-    switch ((enum size_by)after->size.by) {
-    case SIZE_VOLUME:
-        after->size.volume_m3 = rounded(built->volume_m3);
-        break;
-    case SIZE_HEIGHT:
-        after->size.height_m = rounded(built->height_m);
-        break;
-    case SIZE_DIAMETER:
-        after->size.diameter_m = rounded(built->max_diameter_m);
-        break;
-    case SIZE_GORE_LENGTH:
-        after->size.gore_length_m = rounded(built->gore_length_m);
-        break;
-    case SIZE_CLOTH_AREA:
-        after->size.cloth_area_m2 = rounded(built->sewn_area_m2);
-        break;
-    case SIZE_TABLE:
-        break;
-    }
+    int before = change->before->size.by, by = change->after->size.by;
+    double *dropped = size_stated(change->after, before), *wanted = size_stated(change->after, by);
+    struct design usual;
+    if (by == before)
+        return;
+    design_starter(&usual);
+    if (dropped != NULL)
+        *dropped = *size_stated(&usual, before);
+    if (wanted != NULL && change->envelope != NULL)
+        *wanted = rounded(size_built(&change->envelope->built, by));
 }
 
 /* A table to begin from: the stations of the envelope as it is, to the millimetre. */
@@ -52,6 +63,8 @@ static void fill_table(const struct envelope *envelope, struct point_list *table
 
 static void follow_outline(const struct change *change) {
     struct design *after = change->after;
+    if (change->envelope == NULL)
+        return;
     if (after->outline.kind == OUTLINE_TABLE) {
         if (after->outline.table.count == 0)
             fill_table(change->envelope, &after->outline.table);
@@ -112,7 +125,7 @@ void choice_follow(const char *key, const struct design *before, const struct en
         {"rows.count", follow_row_count},
     };
     struct change change = {before, envelope, after};
-    for (size_t i = 0; i < COUNT_OF(table) && envelope != NULL; i++)
+    for (size_t i = 0; i < COUNT_OF(table); i++)
         if (strcmp(table[i].key, key) == 0)
             table[i].follow(&change);
 }

@@ -43,7 +43,8 @@ const char *word_meaning(const char *key, int word);
 size_t choices_found(const char *letters, size_t *found, size_t most);
 
 /* What follows when a choice has changed from `before` to `after`: a figure that the new
- * choice needs is taken from the envelope as it is, a list is made as long as it has to be.
+ * choice needs is taken from the envelope as it is, one that fixed the size before goes back to
+ * its usual value, a list is made as long as it has to be.
  * Given: key of what changed; the envelope of `before`, or NULL. */
 void choice_follow(const char *key, const struct design *before, const struct envelope *envelope,
                    struct design *after);

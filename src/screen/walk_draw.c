@@ -333,16 +333,18 @@ static long draw_plan(const struct picture *picture, const struct area_box *box)
     const struct walk *walk = picture->walk;
     const struct sheet_count *sheets = &walk->sheets;
     struct paper_names names;
-    char line[128];
+    struct text line = {0};
     long row = box->row;
     if (!sheets->known || sheets->wrong)
         return put_words(picture->canvas, *box, CELL_ERROR,
                          sheets->why.bytes != NULL ? sheets->why.bytes
                                                    : "This design cannot be built yet.");
-    snprintf(
-        line, sizeof line, "%s %zu sheet%s of %s:", walk->written ? "Written," : "Enter writes",
-        sheets->report.sheets, sheets->report.sheets == 1 ? "" : "s", sheets->report.paper.name);
-    canvas_put(picture->canvas, box->column, row++, walk->written ? CELL_VALUE : CELL_TITLE, line);
+    text_add(&line, "%s ", walk->written ? "Written," : "Enter writes");
+    say_paper_needed(&sheets->report, sheets->of.paper.units, &line);
+    text_add(&line, ":");
+    struct area_box flush = {box->column - 1, row, box->columns + 1, box->rows};
+    row += put_words(picture->canvas, flush, walk->written ? CELL_VALUE : CELL_TITLE, line.bytes);
+    text_free(&line);
     walk_paper_names(walk, &names);
     row = draw_path(picture, box, row, &names.templates, "");
     canvas_put(picture->canvas, box->column, row++, CELL_LABEL, "and the sheets to mark by hand:");

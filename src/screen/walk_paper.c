@@ -53,6 +53,11 @@ static bool put(struct walk *walk, const struct text *path, const struct text *t
     int wrong = -1;
     if (text->failed || path->failed || path->bytes == NULL)
         text_add(&complaint, "not enough memory; nothing was written");
+    else if (design_seems(path->bytes))
+        text_add(&complaint,
+                 "%s: is a design, and stays as it is; rename it, or save this one under another "
+                 "name",
+                 path->bytes);
     else
         wrong = file_write(path->bytes, 0666, text, &complaint);
     if (wrong != 0)

@@ -207,10 +207,25 @@ static void sheets_are_counted_before_they_are_written(void **state) {
     assert_int_not_equal(access("starter-templates.ps", F_OK), 0);
     set_value(walk, "paper.sheet", "roll 914mm");
     assert_not_shown(walk, "54 sheets");
-    assert_shown(walk, "sheets of roll 914mm");
+    assert_shown(walk, "Enter writes 3 pages on 4.4 m of roll");
     press(walk, PRESS_ENTER);
     assert_int_equal(access("starter-templates.ps", F_OK), 0);
     assert_shown(walk, "Written");
+    walk_free(walk);
+}
+
+static void a_design_in_the_place_of_the_paper_is_left_as_it_is(void **state) {
+    (void)state;
+    static const char other[] = "format = 1;\nname = \"Other\";\n";
+    scratch_file("starter-sheets.txt", other);
+    struct walk *walk = begin(NULL);
+    press_times(walk, PRESS_ENTER, STEP_COUNT);
+    assert_false(walk->written);
+    assert_shown(walk, "is a design, and stays as it is");
+    struct text text = {0};
+    assert_int_equal(file_read("starter-sheets.txt", 1000, &text), 0);
+    assert_string_equal(text.bytes, other);
+    text_free(&text);
     walk_free(walk);
 }
 
@@ -390,6 +405,95 @@ static void the_size_stays_when_something_else_fixes_it(void **state) {
     press(walk, PRESS_RIGHT);
     assert_int_equal(walk->session->design.size.by, SIZE_VOLUME);
     walk_free(walk);
+}
+
+static size_t times_in(const char *text, const char *words) {
+    size_t times = 0;
+    for (const char *at = text; (at = strstr(at, words)) != NULL; at += strlen(words))
+        times++;
+    return times;
+}
+
+static void save_as(struct walk *walk, const char *name) {
+    press(walk, 'a');
+    press(walk, PRESS_ERASE_LINE);
+    type(walk, name);
+    press(walk, PRESS_ENTER);
+    if (access(name, F_OK) != 0)
+        fail_msg("%s was not saved", name);
+}
+
+/* The warnings that a saved design gives, one on a line. */
+static struct text warnings_of(const char *path) {
+    struct design design;
+    struct diagnostics messages = {0};
+    struct text text = {0};
+    text_add(&text, "%s", "");
+    assert_int_equal(design_read(path, &design, NULL, &messages), 0);
+    diagnostics_write(&messages, &text);
+    diagnostics_free(&messages);
+    return text;
+}
+
+static void a_size_given_up_is_not_stated_in_the_file(void **state) {
+    (void)state;
+    static const char *const by[] = {"height", "diameter", "gore-length", "cloth-area", "volume"};
+    struct walk *walk = begin(NULL);
+    set_value(walk, "size.volume", "14.5 m3");
+    for (size_t i = 0; i < COUNT_OF(by); i++) {
+        char name[32];
+        snprintf(name, sizeof name, "%s.cfg", by[i]);
+        set_value(walk, "size.by", by[i]);
+        save_as(walk, name);
+        struct text warnings = warnings_of(name);
+        assert_string_equal(warnings.bytes, "");
+        text_free(&warnings);
+        struct text file = {0};
+        assert_int_equal(file_read(name, 100000, &file), 0);
+        assert_int_equal(times_in(file.bytes, "\n    # height = ") +
+                             times_in(file.bytes, "\n    # diameter = ") +
+                             times_in(file.bytes, "\n    # volume = ") +
+                             times_in(file.bytes, "\n    # gore_length = ") +
+                             times_in(file.bytes, "\n    # cloth_area = "),
+                         4);
+        text_free(&file);
+    }
+    assert_close(walk->session->design.size.volume_m3, 14.5, 0.02, 0);
+    /* Undone, the figure is there again to the last digit. */
+    while (walk->session->design.size.by != SIZE_VOLUME ||
+           walk->session->design.size.volume_m3 != 14.5)
+        press(walk, 'u');
+    walk_free(walk);
+}
+
+static void a_size_that_a_file_states_in_vain_stays_there(void **state) {
+    (void)state;
+    scratch_file("two.cfg", "format = 1;\nname = \"Two\";\n"
+                            "size: { by = \"volume\"; volume = 13.0; height = 3.3; };\n");
+    struct walk *walk = begin("two.cfg");
+    set_value(walk, "gores.count", "14");
+    press(walk, 's');
+    struct text file = {0};
+    assert_int_equal(file_read("two.cfg", 100000, &file), 0);
+    assert_int_equal(times_in(file.bytes, "\n    volume = 13.0;"), 1);
+    assert_int_equal(times_in(file.bytes, "\n    height = 3.3;"), 1);
+    text_free(&file);
+    walk_free(walk);
+}
+
+static void a_size_is_given_up_even_when_nothing_can_be_built(void **state) {
+    (void)state;
+    struct design before, after;
+    design_starter(&before);
+    before.size.volume_m3 = 14.5;
+    after = before;
+    after.size.by = SIZE_HEIGHT;
+    choice_follow("size.by", &before, NULL, &after);
+    assert_close(after.size.volume_m3, 12, 0, 0);
+    assert_close(after.size.height_m, before.size.height_m, 0, 0);
+    after = before; /* once round, back to the same word */
+    choice_follow("size.by", &before, NULL, &after);
+    assert_close(after.size.volume_m3, 14.5, 0, 0);
 }
 
 static void a_table_begins_with_the_outline_as_it_was_and_can_be_left(void **state) {
@@ -861,6 +965,7 @@ int main(void) {
         IN_FOLDER(each_step_asks_one_question),
         IN_FOLDER(the_cautions_stand_there_until_the_first_key),
         IN_FOLDER(sheets_are_counted_before_they_are_written),
+        IN_FOLDER(a_design_in_the_place_of_the_paper_is_left_as_it_is),
         IN_FOLDER(a_second_design_of_the_same_name_does_not_touch_the_first),
         IN_FOLDER(a_value_is_taken_with_its_unit),
         IN_FOLDER(a_digit_begins_a_value_at_once),
@@ -873,6 +978,9 @@ int main(void) {
         IN_FOLDER(figures_that_moved_are_marked_and_others_are_not),
         IN_FOLDER(a_style_is_priced_before_it_is_chosen),
         IN_FOLDER(the_size_stays_when_something_else_fixes_it),
+        IN_FOLDER(a_size_given_up_is_not_stated_in_the_file),
+        IN_FOLDER(a_size_that_a_file_states_in_vain_stays_there),
+        cmocka_unit_test(a_size_is_given_up_even_when_nothing_can_be_built),
         IN_FOLDER(a_table_begins_with_the_outline_as_it_was_and_can_be_left),
         IN_FOLDER(lists_keep_as_many_entries_as_there_are_rows),
         IN_FOLDER(every_choice_is_found_by_its_name),
