@@ -118,8 +118,9 @@ int write_templates(const struct design *design, const struct envelope *envelope
 int count_templates(const struct design *design, const struct envelope *envelope,
                     struct template_report *report, struct diagnostics *messages);
 
-/* Add the paper they take: "83 sheets of A4", "4 pages on 12.3 m of roll 914mm" (in feet where
- * `units` are inches). */
-void say_paper_needed(const struct template_report *report, enum units units, struct text *into);
+/* Add the paper they take: "83 sheets of A4", "4 pages on 12.3 m of roll 914mm" (in feet for a
+ * design in inches). */
+void say_paper_needed(const struct design *design, const struct template_report *report,
+                      struct text *into);
 
 #endif

@@ -92,7 +92,7 @@ static int templates(struct job *job, struct text *out, struct text *note) {
     struct template_report report;
     int wrong = write_templates(&job->design, job->envelope, &wanted, out, &report, &job->messages);
     if (wrong == 0)
-        say_paper_needed(&report, job->design.paper.units, note);
+        say_paper_needed(&job->design, &report, note);
     return wrong;
 }
 

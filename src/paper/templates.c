@@ -181,9 +181,10 @@ int count_templates(const struct design *design, const struct envelope *envelope
     return 0;
 }
 
-void say_paper_needed(const struct template_report *report, enum units units, struct text *into) {
+void say_paper_needed(const struct design *design, const struct template_report *report,
+                      struct text *into) {
     const char *plural = report->sheets == 1 ? "" : "s";
-    bool inches = units == UNITS_INCH;
+    bool inches = design->paper.units == UNITS_INCH;
     if (report->length_m <= 0)
         text_add(into, "%zu sheet%s of %s", report->sheets, plural, report->paper.name);
     else

@@ -174,7 +174,7 @@ static enum saving ask(const struct saving_job *job, const struct stamp *now, bo
 
 /* Exactly what this program writes for the design in it: nothing is lost with it. */
 static bool is_as_written(const struct text *content, const char *name) {
-    struct design design;
+    struct design design = {0};
     struct diagnostics messages = {0};
     struct text text = {0};
     bool same = false;

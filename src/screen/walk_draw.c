@@ -340,7 +340,7 @@ static long draw_plan(const struct picture *picture, const struct area_box *box)
                          sheets->why.bytes != NULL ? sheets->why.bytes
                                                    : "This design cannot be built yet.");
     text_add(&line, "%s ", walk->written ? "Written," : "Enter writes");
-    say_paper_needed(&sheets->report, sheets->of.paper.units, &line);
+    say_paper_needed(&sheets->of, &sheets->report, &line);
     text_add(&line, ":");
     struct area_box flush = {box->column - 1, row, box->columns + 1, box->rows};
     row += put_words(picture->canvas, flush, walk->written ? CELL_VALUE : CELL_TITLE, line.bytes);
