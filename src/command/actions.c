@@ -87,34 +87,17 @@ static int sheets(struct job *job, struct text *out, struct text *note) {
                         &job->messages);
 }
 
-/* "83 sheets of A4", "4 pages on 12.3 m of roll 914mm". */
-static void say_paper(const struct template_report *report, bool inches, struct text *note) {
-    const char *plural = report->sheets == 1 ? "" : "s";
-    if (report->length_m <= 0)
-        text_add(note, "%zu sheet%s of %s", report->sheets, plural, report->paper.name);
-    else
-        text_add(note, "%zu page%s on %.1f %s of %s", report->sheets, plural,
-                 inches ? report->length_m / (12 * METRES_PER_INCH) : report->length_m,
-                 inches ? "ft" : "m", report->paper.name);
-}
-
-/* Write the templates; `progress` as in struct template_job. */
-static int lay_on_paper(struct job *job, const struct progress *progress, struct text *out,
-                        struct text *note) {
-    struct template_job wanted = {.piece = job->request->value[OPTION_PIECE],
-                                  .sheet = job->request->overrides.sheet,
-                                  .progress = progress};
-    struct template_report report;
-    int wrong = write_templates(&job->design, job->envelope, &wanted, out, &report, &job->messages);
-    if (wrong == 0)
-        say_paper(&report, job->design.paper.units == UNITS_INCH, note);
-    return wrong;
-}
-
 static int templates(struct job *job, struct text *out, struct text *note) {
     struct waiting waiting;
     struct progress progress = show_progress(&waiting);
-    return lay_on_paper(job, &progress, out, note);
+    struct template_job wanted = {.piece = job->request->value[OPTION_PIECE],
+                                  .sheet = job->request->overrides.sheet,
+                                  .progress = &progress};
+    struct template_report report;
+    int wrong = write_templates(&job->design, job->envelope, &wanted, out, &report, &job->messages);
+    if (wrong == 0)
+        say_paper_needed(&job->design, &report, note);
+    return wrong;
 }
 
 int run_starter(const struct request *request) {
@@ -152,19 +135,19 @@ int run_templates(const struct request *request) {
 /* Everything that a later command could stumble over, the paper included. */
 static int check_one(const struct request *request, const char *path, struct text *out) {
     struct job job = {.request = request};
-    struct text pages = {0}, note = {0};
+    struct template_report report;
     int wrong = job_load(&job, path);
     if (wrong == 0)
-        wrong = lay_on_paper(&job, NULL, &pages, &note);
+        wrong = count_templates(&job.design, job.envelope, &report, &job.messages);
     job_report(&job);
     if (wrong == 0) {
         if (request->files > 1)
             text_add(out, "%s%s:\n", out->length > 0 ? "\n" : "", path);
         write_summary(&job.design, job.envelope, out);
-        text_add(out, "Templates take %s.\n", note.bytes);
+        text_add(out, "Templates take ");
+        say_paper_needed(&job.design, &report, out);
+        text_add(out, ".\n");
     }
-    text_free(&note);
-    text_free(&pages);
     job_free(&job);
     return wrong;
 }

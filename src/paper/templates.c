@@ -174,3 +174,27 @@ int write_templates(const struct design *design, const struct envelope *envelope
     template_plan_free(&plan);
     return status;
 }
+
+int count_templates(const struct design *design, const struct envelope *envelope,
+                    struct template_report *report, struct diagnostics *messages) {
+    struct template_plan plan;
+    if (template_plan_make(design, envelope, &plan, messages) != 0)
+        return -1;
+    const struct choice all = {.plan = &plan, .piece = (size_t)-1};
+    *report = (struct template_report){
+        .sheets = plan.sheets, .paper = plan.paper, .length_m = roll_length_m(&all)};
+    template_plan_free(&plan);
+    return 0;
+}
+
+void say_paper_needed(const struct design *design, const struct template_report *report,
+                      struct text *into) {
+    const char *plural = report->sheets == 1 ? "" : "s";
+    bool inches = design->paper.units == UNITS_INCH;
+    if (report->length_m <= 0)
+        text_add(into, "%zu sheet%s of %s", report->sheets, plural, report->paper.name);
+    else
+        text_add(into, "%zu page%s on %.1f %s of %s", report->sheets, plural,
+                 inches ? report->length_m / (12 * METRES_PER_INCH) : report->length_m,
+                 inches ? "ft" : "m", report->paper.name);
+}
