@@ -107,7 +107,7 @@ static void the_paper_step_counts_sheets_of_another_paper(void **state) {
     send("Enter Enter Enter Enter Space C-u");
     type("roll 914mm");
     send("Enter");
-    wait_for("sheets of roll 914mm");
+    wait_for("pages on 4.4 m of roll");
     assert_false(there_is("starter-templates.ps"));
 }
 
