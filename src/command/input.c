@@ -14,17 +14,20 @@ static int read_design(struct job *job, const char *path) {
     return design_read(path, &job->design, &job->source, &job->messages);
 }
 
-int job_load(struct job *job, const char *path) {
-    if (read_design(job, path) != 0)
-        return -1;
-    overrides_apply(job->request, &job->design);
-    job->envelope = envelope_build(&job->design, &job->messages);
-    if (job->envelope != NULL)
-        return 0;
-    /* All in one run: nothing later will look at the paper. */
+/* All in one run: nothing later will look at the paper. */
+static int refuse(struct job *job) {
     if ((job->request->command->options & TAKES(OPTION_PAPER)) != 0)
         (void)paper_check(&job->design, &job->messages);
     return -1;
+}
+
+int job_load(struct job *job, const char *path) {
+    int wrong = read_design(job, path);
+    overrides_apply(job->request, &job->design);
+    if (wrong != 0)
+        return refuse(job);
+    job->envelope = envelope_build(&job->design, &job->messages);
+    return job->envelope == NULL ? refuse(job) : 0;
 }
 
 void job_report(struct job *job) {
