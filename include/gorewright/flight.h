@@ -11,6 +11,7 @@
 #include "gorewright/geometry.h"
 
 #define GRAVITY_m_s2 9.80665 /* ISO 2533 */
+#define ZERO_C_K 273.15
 
 /* An estimate: from `low` to `high`. */
 struct spread {
@@ -98,15 +99,22 @@ struct lift lift_of(const struct design *sized, const struct envelope *envelope,
 
 struct heat {
     double at_K;               /* inside: what floats it, or air.inside when nothing does */
-    struct spread cloth_K;     /* mean temperature of the cloth */
-    struct spread flux_W_m2;   /* loss through the cloth */
+    struct spread cloth_K;     /* mean temperature of the cloth, by the balance alone */
+    struct spread flux_W_m2;   /* loss through the cloth, heat.loss_factor included */
     struct spread hold_W;      /* burner heat to hold level, efficiency included */
     struct spread fuel_kg_h;   /* propane, lower heating value */
-    struct spread minutes;     /* on rig.fuel, after heating up */
+    struct spread minutes;     /* on rig.fuel, after heating up; 0: none left, nothing floats */
     double heat_up_J;          /* from outside temperature to at_K, losses left out */
     struct spread heat_up_min; /* at heat.burner_power, losses included; infinity: never */
     double vapour_pressure_Pa; /* of propane at the ground temperature, absolute */
+    bool beyond;               /* a correlation was used beyond the range it is stated for */
 };
+
+/* The envelope as a sphere of its volume that loses heat through the sewn cloth and the closed
+ * crown; what leaves through the open mouth is not counted.  From one published correlation of
+ * the air inside to another, 2.5 apart; good to about a third even so.  Wind past an envelope is
+ * nearly always `beyond` what was measured on spheres.  Inside not warmer than outside: no loss.
+ * Every member is a number; only the minutes of heating up may be infinite. */
 struct heat heat_of(const struct design *sized, const struct envelope *envelope,
                     const struct lift *lift);
 
@@ -116,33 +124,51 @@ struct station_load {
     double pressure_Pa;
     double tension_N;       /* total, all around, along the gore */
     double per_tape_N;      /* what one gore line carries */
-    double cloth_alone_N_m; /* if cloth carried it alone */
+    double cloth_alone_N_m; /* if cloth carried it alone, of girth round the tapes */
     double tape_factor;     /* strength over load, were the tape to carry it alone */
-    double cloth_factor;    /* the same for cloth across a seam */
+    double cloth_factor;    /* the same for cloth across a seam; both infinite without load */
+    bool level;             /* outline within 5 deg of level: see loads_of */
 };
 
 struct loads {
     struct station_load station[ROWS_MOST + 1]; /* 0 mouth .. rows crown */
     size_t weakest; /* station whose better factor (tape or cloth) is the least */
+    double held_N;  /* lift beyond the weight of the envelope; 0 when there is none */
+    bool natural;   /* the outline asks for no tension around the envelope */
     double wire_N, wire_factor, wire_length_m, wire_angle_rad; /* one flying wire */
 };
 
-/* At air.inside, all the lift held down at the mouth. */
+/* At air.inside, all the lift held down at the mouth, the slope that of the smooth outline, the
+ * weight of the envelope spread evenly over its cloth.
+ * A natural outline: the tension is that at the mouth, held / cos(slope), and grows by the
+ * weight it lifts: exact, and free of the small cosines near the crown.  Other outlines carry
+ * tension around as well: the tension along them follows from the balance of heights of what
+ * is above each cut, but where that would ask the cloth to push, or where the outline is
+ * `level`, from that of the station below as if there were no tension around.
+ * An envelope that does not lift its own weight carries no tension. */
 struct loads loads_of(const struct design *sized, const struct envelope *envelope,
                       const struct lift *lift);
 
 /* What the rules for manned balloons ask for: guidance only. */
 struct safety_code {
     const char *name, *clause;
-    double envelope, wires, limit_load;
+    double envelope;
+    double envelope_eased; /* what it may fall to under conditions; 0: not stated here */
+    double wires;          /* of fibre */
+    double metal_wires;    /* 0: not stated here */
+    double limit_load;     /* factor on the load itself; 0: not stated here */
 };
 const struct safety_code *safety_codes(size_t *count);
 
 /* ---- wind ----------------------------------------------------------------- */
 
-/* Drag of the envelope, from half to ... of wind.drag; see wind.c for the spread [N]. */
+/* Drag of the envelope in a steady wind >= 0, from 0.4 to 1.5 times wind.drag on its frontal
+ * area [N]: for the usual 0.5, from a sphere past the fall of its drag to cloth dented by the
+ * wind.  The air is that of the day at the field. */
 struct spread drag_N(const struct design *sized, const struct envelope *envelope, double wind_m_s);
 
+/* At air.inside, the envelope held by one line; a gust pulls harder.  Too heavy to lift, it is
+ * dragged level. */
 struct tether {
     struct spread drag_N, line_N; /* line: drag and free lift together */
     struct spread lean_rad;       /* of the line from the vertical */
@@ -150,7 +176,8 @@ struct tether {
 struct tether tether_of(const struct design *sized, const struct envelope *envelope,
                         const struct lift *lift, double wind_m_s);
 
-/* Wind at which the pull passes wind.hold [m/s]. */
+/* Steady wind at which the pull of that line passes wind.hold [m/s]; 0 when the lift alone
+ * passes it. */
 struct spread wind_to_hold_m_s(const struct design *sized, const struct envelope *envelope,
                                const struct lift *lift);
 

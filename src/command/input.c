@@ -13,11 +13,17 @@ static int read_design(struct job *job, const char *path) {
     return design_read(path, &job->design, &job->source, &job->messages);
 }
 
-int job_load(struct job *job, const char *path) {
+int job_read(struct job *job, const char *path) {
     if (read_design(job, path) != 0)
         return -1;
     overrides_apply(job->request, &job->design);
-    job->envelope = envelope_build(&job->design, &job->messages);
+    return 0;
+}
+
+int job_load(struct job *job, const char *path) {
+    if (job_read(job, path) != 0)
+        return -1;
+    job->envelope = flight_build(&job->design, &job->sized, &job->messages);
     return job->envelope == NULL ? -1 : 0;
 }
 

@@ -31,7 +31,8 @@ static const struct parameter table[] = {
     TEXT("name", name, "Starter", "What you call this envelope; it is printed on every page."),
 
     CHOICE("size.by", size.by, size_words, SIZE_VOLUME,
-           "What fixes the size; not needed when one of the five sizes below is stated alone."),
+           "What fixes the size; not needed when one of the five below is stated alone; load: what "
+           "is carried."),
     REAL("size.volume", size.volume_m3, "m3", 0.001, 15000, 12,
          "Volume as sewn; 12 m3 lifts about 3.3 kg in all at 100 C inside and 15 C outside."),
     REAL("size.height", size.height_m, "m", 0.2, 30, 3,
@@ -261,6 +262,7 @@ static void set_default(const struct parameter *p, struct design *design) {
     case PARAMETER_REALS:
     case PARAMETER_STYLES:
     case PARAMETER_POINTS:
+    case PARAMETER_ITEMS:
         break; /* lists start empty */
     }
 }

@@ -70,6 +70,10 @@ count 'figures of the starter' 25 figures "$starter"
 count 'templates of the starter, A4' 60 templates "$starter"
 count 'sheets of the starter' - sheets "$starter"
 count 'check of the starter' - check "$starter"
+count 'flight of the starter' 30 flight "$starter"
+count 'compare of the starter' - compare "$starter"
+sed 's/by = "volume"/by = "load"/' "$starter" >"$work/by-load"
+count 'flight of the starter, sized by its load' 30 flight "$work/by-load"
 "$GOREWRIGHT" templates "$starter" >"$work/ps"
 row 'size of a page of templates, on average' "$(awk '
     /^%%Pages: [0-9]/ { pages = $2 }
