@@ -27,7 +27,8 @@ WARNINGS := -Wall -Wextra -Wshadow -Wconversion -Wdouble-promotion -Wstrict-prot
 DEFINES := -D_POSIX_C_SOURCE=200809L -DVERSION='"$(VERSION)"'
 ALL_CFLAGS = -std=c11 $(DEFINES) -Iinclude -Isrc $(WARNINGS) $(WERROR) -MMD -MP $(CFLAGS)
 CONFIG_CFLAGS = $(shell $(PKG_CONFIG) --cflags libconfig)
-LIBS = $(shell $(PKG_CONFIG) --libs libconfig) -lm
+CURSES_CFLAGS = $(shell $(PKG_CONFIG) --cflags ncursesw)
+LIBS = $(shell $(PKG_CONFIG) --libs libconfig ncursesw) -lm
 
 SOURCES := $(sort $(wildcard src/*/*.c))
 OBJECTS := $(SOURCES:src/%.c=$(BUILD)/%.o)
@@ -45,6 +46,9 @@ all: $(BUILD)/gorewright
 $(BUILD)/gorewright: $(BUILD)/main.o $(OBJECTS)
 	$(SAY) link $@
 	$(QUIET)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+# The one file that knows curses.
+$(BUILD)/screen/terminal.o: CONFIG_CFLAGS = $(CURSES_CFLAGS)
 
 $(BUILD)/%.o: src/%.c
 	@mkdir -p $(@D)
@@ -71,7 +75,8 @@ first-balloon: all
 	@$(BUILD)/gorewright check $(FIRST)/design.cfg
 	@echo
 	@echo "Read $(FIRST)/sheets.txt, look at $(FIRST)/templates.ps in a document viewer,"
-	@echo "change $(FIRST)/design.cfg in any editor: all three are yours."
+	@echo "change $(FIRST)/design.cfg in any editor, or on the screens:"
+	@echo "    $(BUILD)/gorewright $(FIRST)/design.cfg"
 
 # ---- tests -------------------------------------------------------------------
 

@@ -89,6 +89,11 @@ struct outcome run(const char *format, ...) {
     return outcome;
 }
 
+struct outcome run_on_terminal(const char *command) {
+    return run("SHELL=/bin/sh script -qec \"cd %s; %s\" /dev/null </dev/null", scratch_folder(),
+               command);
+}
+
 void outcome_free(struct outcome *outcome) {
     free(outcome->out);
     free(outcome->err);

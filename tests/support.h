@@ -28,6 +28,9 @@ struct outcome {
 /* Run `arguments` (a shell string) with the program under test as $GW.
  * A command that does not end within 120 s counts as status 124. */
 struct outcome run(const char *format, ...) FORMATTED(1, 2);
+/* The same in the scratch folder, with a terminal as standard output and standard error; what
+ * it shows is in `out`, each line ending in "\r\n".  No quotes in `command`. */
+struct outcome run_on_terminal(const char *command);
 void outcome_free(struct outcome *outcome);
 
 /* A fresh empty folder for this test's files; removed when the driver ends. */

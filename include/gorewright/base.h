@@ -81,6 +81,34 @@ void text_free(struct text *text);
  * Given: value, finite.  Returns: `into`. */
 char *shortest_real(double value, char into[32]);
 
+/* ---- files -------------------------------------------------------------- */
+
+/* Write the file `path`, the whole of it or nothing: beside it under another name first, then
+ * in its place.  A link is followed; an existing file keeps its mode, a new one gets `mode`
+ * less the umask.  Refused: a folder, a device, a write-protected file.  What killed runs left
+ * in that folder is removed first, as by file_sweep.
+ * Returns: 0, or -1 with `complaint`: what failed, what is left, what to do.  A signal that
+ * would end the program takes effect after the temporary file is gone. */
+int file_write(const char *path, unsigned mode, const struct text *text, struct text *complaint);
+
+/* Add "PATH: WHAT: the system's reason; what to do" to `complaint`.  Given: reason, an errno. */
+void file_complain(struct text *complaint, const char *what, const char *path, int reason);
+
+/* Write all of it to an open descriptor.  Returns: 0, or -1 with errno. */
+int file_write_bytes(int fd, const char *bytes, size_t count);
+
+/* Read the plain file `path` of at most `most` bytes.  Returns: 0, or an errno (EFBIG when it is
+ * longer, EISDIR or EINVAL when it is no plain file). */
+int file_read(const char *path, size_t most, struct text *into);
+
+/* The name of a file with all links resolved, also when there is no such file yet but its
+ * folder is there.  Returns: it, to be freed; NULL with errno. */
+char *file_resolved(const char *path);
+
+/* Remove from the folder of `path` the temporary files of runs that are no more: plain files of
+ * ours alone, under no other name.  What cannot be removed stays. */
+void file_sweep(const char *path);
+
 /* ---- words ---------------------------------------------------------------- */
 
 /* A to Z as a to z, anything else as it is, in every locale. */

@@ -18,12 +18,16 @@ enum option {
     OPTION_MEASURED,
     OPTION_PIECE,
     OPTION_SHEET,
+    OPTION_MONO,
     OPTION_HELP,
     OPTION_VERSION,
     OPTION_COUNT
 };
 
 #define TAKES(option) (1u << (option))
+
+/* What the screens take, which open when no command is named. */
+#define SCREEN_OPTIONS TAKES(OPTION_MONO)
 
 struct option_entry {
     const char *name;     /* without its dashes */

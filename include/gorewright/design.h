@@ -189,6 +189,45 @@ int parameter_find(const char *key);
 /* The word that a choice parameter shows for `value`. */
 const char *parameter_word(const char *key, int value);
 
+/* ---- values as the builder types them ----------------------------------- */
+
+/* The unit in which a parameter is shown, and in which a number without a unit is taken.
+ * Lengths: inches when `units` is UNITS_INCH; otherwise millimetres when none of them can reach
+ * 0.5 m (seams, hems, selvedges) and in the group `paper`, metres for the rest.  Areas: m2 or
+ * ft2.  Volumes: m3 or ft3.  Mass of cloth: g/m2.  The table's own unit, or "", for the rest. */
+const char *quantity_unit(const struct parameter *p, enum units units);
+
+/* Read a number with its unit, or without (see quantity_unit): "3.2 m", "320cm", "85 mm",
+ * "12 15/16 in", "12-15/16 in", "12.9375in", "10 ft 6 in", "450 litres", "40 g/m2",
+ * "10 %".  Given: p, a parameter of numbers.  Returns: 0 with *value in the table's own unit,
+ * within its range; or -1 with one message, a range in it said in the unit that was typed. */
+int quantity_read(const struct parameter *p, enum units units, const char *typed, double *value,
+                  struct diagnostics *messages);
+
+/* Show a number with its unit, at most 7 digits or an exact fraction of an inch.
+ * Given: value in the table's own unit, finite.  Returns: `into`, which quantity_read takes for
+ * the same value to 1e-6 of it. */
+char *quantity_show(const struct parameter *p, enum units units, double value, char into[48]);
+
+/* One parameter of a design as text: "3.2 m", "half-gore", "16"; lists as "4 3 2 1",
+ * "faceted billowed", "0.3 0, 1.1 1.6" (stations, radius and height in metres), "" when empty. */
+void parameter_show(const struct design *design, size_t parameter, struct text *into);
+
+/* The same from text.  Words may be cut short while they stay clear, styles down to a letter
+ * each ("fbfb"); an empty text empties a list.  Text that parameter_show gave changes nothing.
+ * Given: parameter, an index in the table; typed.  Returns: 0; or -1 with one message that says
+ * what is allowed, and the design as it was. */
+int parameter_set(struct design *design, size_t parameter, const char *typed,
+                  struct diagnostics *messages);
+
+/* The next sensible value up (+1) or down (-1): the next word of a choice, going round; the
+ * next whole number; the next round number in the unit shown, some hundredths of the value
+ * away.  Stays in range; texts and lists stay as they are. */
+void parameter_step(struct design *design, size_t parameter, int direction);
+
+/* Both hold the same values, bit for bit; unused places of texts and lists do not count. */
+bool design_same(const struct design *one, const struct design *other);
+
 /* ---- reading and writing ----------------------------------------------- */
 
 enum { PARAMETERS_MOST = 160 };

@@ -109,6 +109,11 @@ double piece_chord_m(const struct piece *piece, enum edge e);
  * long spike is cut back.  Returns: how many. */
 size_t piece_cut_corner(const struct piece *piece, enum edge e, struct flat_point point[2]);
 
+/* How far apart two pieces of neighbouring rows must lie, tape corner above tape corner, so as
+ * not to overlap when laid flat: their edges may bend towards each other.
+ * Given: pieces of one style and side.  Returns: distance [m], 0 where they fit as they are. */
+double piece_gap_m(const struct piece *lower, const struct piece *upper);
+
 /* ---- the envelope ------------------------------------------------------ */
 
 struct outline; /* the smooth meridian: src/geometry/outline.h */
@@ -157,6 +162,17 @@ void envelope_free(struct envelope *envelope);
 bool cloth_fits(const struct design *design, const struct envelope *envelope,
                 struct diagnostics *messages);
 
+/* The piece for a style, side and row, or NULL when there is none. */
+const struct piece *envelope_piece(const struct envelope *envelope, enum style style,
+                                   enum side side, size_t row);
+
+/* One gore, or one half of it, laid flat: each piece upright above the one before, its lower
+ * tape corner over that one's upper tape corner, moved apart where they would overlap.
+ * Returns: rows, and where the origin of each piece lies (place[0]: row 1 at 0, 0); 0 when
+ * there is no such gore. */
+size_t gore_laid_flat(const struct envelope *envelope, enum style style, enum side side,
+                      struct flat_point place[ROWS_MOST]);
+
 /* Length of the cloth all the way round at a station: the sections of all gores, laid flat.
  * Given: station 0 .. rows.  Returns: length [m]; with faceted gores alone, the girth
  * straight from tape to tape. */
@@ -176,9 +192,17 @@ struct flat_point side_view_corner(const struct envelope *envelope, size_t tape,
 /* The tape runs down the near half of the envelope, its edges included. */
 bool side_view_faces(const struct envelope *envelope, size_t tape);
 
-/* The two tapes that make the outline to the left and to the right; with some numbers of
- * gores they run just behind the near half. */
-void side_view_edges(const struct envelope *envelope, size_t *left, size_t *right);
+/* A point of the cloth on a row seam as seen from the side.
+ * Given: gore from 0; station; u, -1 at the gore's left tape to 1 at its right. */
+struct flat_point side_view_cloth(const struct envelope *envelope, size_t gore, size_t station,
+                                  double u);
+
+/* The outermost point of the cloth at a station, on the right or on the left as seen from the
+ * side: beyond the tapes where a gore stands out there. */
+struct flat_point side_view_silhouette(const struct envelope *envelope, bool right, size_t station);
+
+/* The station with the largest radius at the tapes, the lowest of several. */
+size_t widest_station(const struct envelope *envelope);
 
 /* The fewest rows with which every piece fits the cloth, all else unchanged
  * (row shares taken as equal).  Returns: 1 .. ROWS_MOST, or 0 when none does. */

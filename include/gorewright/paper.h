@@ -47,6 +47,13 @@ const struct piece *piece_named(const struct envelope *envelope, const char *nam
 char *format_length(const struct design *design, double length_m, char into[32]);
 const char *length_unit(const struct design *design); /* "mm" or "in" */
 
+/* ---- words for people ---------------------------------------------------- */
+
+/* A text of the design in printable ASCII: a letter with an accent becomes the
+ * letter, what has no near letter a '?'; blanks at its end are left off.  Never
+ * longer in bytes than `utf8`.  Returns: `into`. */
+char *plain_text(const char *utf8, char into[TEXT_MOST]);
+
 /* ---- dimension sheets, plain text -------------------------------------- */
 
 /* A page for each template, at most 79 columns, form feed between pages; before them
@@ -55,6 +62,44 @@ const char *length_unit(const struct design *design); /* "mm" or "in" */
  * all. Returns: 0, or -1 with an error when there is no such piece. */
 int write_sheets(const struct design *design, const struct envelope *envelope, const char *piece,
                  struct text *into, struct diagnostics *messages);
+
+/* ---- marking one piece by hand, a dimension at a time -------------------- */
+
+/* The parts of a dimension sheet, in its order. */
+enum marking_part {
+    MARKING_CORNERS, /* along a base line from A, and square up from it */
+    MARKING_CHECK,   /* diagonals and sides, corner to corner */
+    MARKING_CURVES,  /* offsets for a batten */
+    MARKING_CUT,     /* allowances, and corners of the cut line */
+    MARKING_MATCHES, /* match marks along the sew line */
+    MARKING_PART_COUNT
+};
+
+/* A line of the piece: an enum edge, or a diagonal. */
+enum { MARKING_RISING = EDGE_COUNT, MARKING_FALLING };
+
+struct marking_step {
+    enum marking_part part;
+    int line;        /* that it is measured along, from, or towards */
+    double value_m;  /* to be shown by format_length */
+    char name[32];   /* "B", "D, up", "A-C", "top curve at 150", "cut A, along" */
+    char words[128]; /* what to do with that figure, a sentence or two */
+};
+
+enum { MARKING_MOST = 160 };
+struct marking {
+    size_t count;
+    struct marking_step step[MARKING_MOST];
+};
+
+const char *marking_part_name(enum marking_part part); /* "corners", ... */
+
+/* Every dimension on the sheet of a piece, in its order, as rounded there. */
+void marking_steps(const struct design *design, const struct envelope *envelope,
+                   const struct piece *piece, struct marking *into);
+
+/* The smallest step that format_length prints for this design [m]. */
+double length_step_m(const struct design *design);
 
 /* ---- templates, PostScript --------------------------------------------- */
 
@@ -68,9 +113,20 @@ struct paper {
  * Returns: 0, or -1 with an error under the key `paper.sheet`. */
 int paper_find(const char *text, struct paper *paper, struct diagnostics *messages);
 
+/* Whether templates can be drawn on the design's paper (`paper.*`), as far as can be said
+ * without an envelope.  Returns: 0, or -1 with the errors that write_templates would give. */
+int paper_check(const struct design *design, struct diagnostics *messages);
+
+/* How far long work is, for whoever waits: told after each sheet, the last one included. */
+struct progress {
+    void (*tell)(void *context, size_t done, size_t of);
+    void *context;
+};
+
 struct template_job {
-    const char *piece; /* the only piece wanted (see piece_named), NULL for all */
-    size_t sheet;      /* the only sheet wanted, by its number, 0 for all */
+    const char *piece;               /* the only piece wanted (see piece_named), NULL for all */
+    size_t sheet;                    /* the only sheet wanted, by its number, 0 for all */
+    const struct progress *progress; /* NULL when nobody waits */
 };
 
 struct template_report {
@@ -84,5 +140,14 @@ struct template_report {
 int write_templates(const struct design *design, const struct envelope *envelope,
                     const struct template_job *job, struct text *into,
                     struct template_report *report, struct diagnostics *messages);
+
+/* How many sheets that would be, nothing drawn.  Returns as write_templates. */
+int count_templates(const struct design *design, const struct envelope *envelope,
+                    struct template_report *report, struct diagnostics *messages);
+
+/* Add the paper they take: "83 sheets of A4", "4 pages on 12.3 m of roll 914mm" (in feet for a
+ * design in inches). */
+void say_paper_needed(const struct design *design, const struct template_report *report,
+                      struct text *into);
 
 #endif

@@ -6,6 +6,7 @@
 #include "command/actions.h"
 #include "command/input.h"
 #include "command/output.h"
+#include "command/waiting.h"
 
 /* Adds to `out`, and to `note` what is worth telling once it is written.
  * Returns: 0, or -1 with errors among the messages of the job. */
@@ -114,24 +115,16 @@ static int sheets(struct job *job, struct text *out, struct text *note) {
                         &job->messages);
 }
 
-/* "83 sheets of A4", "4 pages on 12.3 m of roll 914mm". */
-static void say_paper(const struct template_report *report, bool inches, struct text *note) {
-    const char *plural = report->sheets == 1 ? "" : "s";
-    if (report->length_m <= 0)
-        text_add(note, "%zu sheet%s of %s", report->sheets, plural, report->paper.name);
-    else
-        text_add(note, "%zu page%s on %.1f %s of %s", report->sheets, plural,
-                 inches ? report->length_m / (12 * METRES_PER_INCH) : report->length_m,
-                 inches ? "ft" : "m", report->paper.name);
-}
-
 static int templates(struct job *job, struct text *out, struct text *note) {
+    struct waiting waiting;
+    struct progress progress = show_progress(&waiting);
     struct template_job wanted = {.piece = job->request->value[OPTION_PIECE],
-                                  .sheet = job->request->overrides.sheet};
+                                  .sheet = job->request->overrides.sheet,
+                                  .progress = &progress};
     struct template_report report;
     int wrong = write_templates(&job->sized, job->envelope, &wanted, out, &report, &job->messages);
     if (wrong == 0)
-        say_paper(&report, job->sized.paper.units == UNITS_INCH, note);
+        say_paper_needed(&job->sized, &report, note);
     return wrong;
 }
 
@@ -178,10 +171,10 @@ int run_templates(const struct request *request) {
 /* Everything that a later command could stumble over, the paper included. */
 static int check_one(const struct request *request, const char *path, struct text *out) {
     struct job job = {.request = request};
-    struct text pages = {0}, note = {0};
+    struct template_report report;
     int wrong = job_load(&job, path);
     if (wrong == 0)
-        wrong = templates(&job, &pages, &note);
+        wrong = count_templates(&job.sized, job.envelope, &report, &job.messages);
     if (wrong == 0)
         flight_warn(&job.sized, job.envelope, &job.messages);
     job_report(&job);
@@ -189,10 +182,10 @@ static int check_one(const struct request *request, const char *path, struct tex
         if (request->files > 1)
             text_add(out, "%s%s:\n", out->length > 0 ? "\n" : "", path);
         write_summary(&job.sized, job.envelope, out);
-        text_add(out, "Templates take %s.\n", note.bytes);
+        text_add(out, "Templates take ");
+        say_paper_needed(&job.sized, &report, out);
+        text_add(out, ".\n");
     }
-    text_free(&note);
-    text_free(&pages);
     job_free(&job);
     return wrong;
 }

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "command/arguments.h"
 #include "command/help.h"
@@ -98,27 +99,38 @@ static int take_letters(struct line *line, const char *argument, struct request 
     return 0;
 }
 
+static int no_such_command(const char *word, struct text *complaint) {
+    text_add(complaint, "there is no command '%s'", word);
+    suggest_command(word, complaint);
+    return -1;
+}
+
+/* A command comes first; the name of a file that is there, alone, is for the screens. */
 static int take_word(const char *word, struct request *request, struct text *complaint) {
-    if (request->command != NULL) {
-        request->file[request->files++] = word;
-        return 0;
-    }
-    request->command = find_command(word);
+    if (request->command == NULL && request->files > 0)
+        return no_such_command(request->file[0], complaint);
     if (request->command == NULL) {
-        text_add(complaint, "there is no command '%s'", word);
-        suggest_command(word, complaint);
-        return -1;
+        request->command = find_command(word);
+        if (request->command != NULL)
+            return 0;
+        if (access(word, F_OK) != 0)
+            return no_such_command(word, complaint);
     }
+    request->file[request->files++] = word;
     return 0;
 }
 
 static int check_options(const struct request *request, struct text *complaint) {
     size_t count;
     const struct option_entry *option = option_entries(&count);
+    unsigned taken = request->command != NULL ? request->command->options : SCREEN_OPTIONS;
     for (size_t i = 0; i < count; i++) {
-        if (request->value[i] == NULL || (request->command->options & TAKES(i)) != 0)
+        if (request->value[i] == NULL || (taken & TAKES(i)) != 0)
             continue;
-        text_add(complaint, "%s does not take --%s; ", request->command->name, option[i].name);
+        if (request->command != NULL)
+            text_add(complaint, "%s does not take --%s; ", request->command->name, option[i].name);
+        else
+            text_add(complaint, "the screens do not take --%s; ", option[i].name);
         list_takers((enum option)i, complaint);
         return -1;
     }
@@ -175,12 +187,12 @@ int arguments_read(int argc, char *const argv[], struct request *request, struct
     }
     if (take_all(&line, request, complaint) != 0)
         return -1;
-    if (request->command == NULL || request->value[OPTION_HELP] != NULL ||
-        request->value[OPTION_VERSION] != NULL)
+    if (request->value[OPTION_HELP] != NULL || request->value[OPTION_VERSION] != NULL)
         return 0;
-    if (check_options(request, complaint) != 0 || check_files(request, complaint) != 0)
+    if (check_options(request, complaint) != 0 ||
+        (request->command != NULL && check_files(request, complaint) != 0))
         return -1;
-    return overrides_read(request, complaint);
+    return request->command != NULL ? overrides_read(request, complaint) : 0;
 }
 
 void request_free(struct request *request) {

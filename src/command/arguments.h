@@ -16,7 +16,7 @@ struct overrides {
 
 /* The strings belong to argv. */
 struct request {
-    const struct command_entry *command; /* NULL when none was named */
+    const struct command_entry *command; /* NULL: the screens, for file[0] if there is one */
     const char *value[OPTION_COUNT];     /* as given; NULL when the option was not */
     struct overrides overrides;
     const char **file; /* owned array */

@@ -2,6 +2,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "gorewright/screen.h"
 #include "command/arguments.h"
 #include "command/help.h"
 #include "command/output.h"
@@ -32,6 +33,18 @@ static bool goes_to_terminal(const struct request *request) {
     return (path == NULL || strcmp(path, "-") == 0) && isatty(STDOUT_FILENO);
 }
 
+/* No command: the screens.  What they have to say comes once the terminal is given back. */
+static int run_screens(const struct request *request) {
+    struct screen_wishes wishes = {request->files > 0 ? request->file[0] : NULL,
+                                   request->value[OPTION_MONO] != NULL};
+    struct text farewell = {0};
+    bool terminal = screen_has_terminal();
+    int status = screen_run(&wishes, &farewell) == 0 ? EXIT_FINE : EXIT_ERRORS;
+    output_messages(&farewell);
+    text_free(&farewell);
+    return terminal ? status : EXIT_USAGE;
+}
+
 static int answer(const struct request *request) {
     struct text text = {0};
     if (request->value[OPTION_VERSION] != NULL) {
@@ -45,12 +58,8 @@ static int answer(const struct request *request) {
             help_all(&text);
         return tell(&text);
     }
-    if (request->command == NULL) {
-        help_no_command(&text);
-        output_messages(&text);
-        text_free(&text);
-        return EXIT_USAGE;
-    }
+    if (request->command == NULL)
+        return run_screens(request);
     if (request->command->unreadable && goes_to_terminal(request)) {
         text_add(&text,
                  "%s makes PostScript, which is no use on a terminal; add -o FILE, such as "

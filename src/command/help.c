@@ -18,7 +18,8 @@ static void add_option(const struct option_entry *option, struct text *into) {
 void help_all(struct text *into) {
     size_t count;
     text_add(into, "Gores, panels, templates and dimension sheets for model hot-air balloons.\n\n"
-                   "usage: gorewright COMMAND [OPTION...] [FILE]\n\ncommands:\n");
+                   "usage: gorewright COMMAND [OPTION...] [FILE]\n"
+                   "       gorewright [--mono] [FILE]               the screens\n\ncommands:\n");
     const struct command_entry *command = commands(&count);
     for (size_t i = 0; i < count; i++)
         text_add(into, "  %-10s %s\n", command[i].name, command[i].help);
@@ -28,8 +29,8 @@ void help_all(struct text *into) {
         add_option(&option[i], into);
     text_add(into, "\nFILE is a design; - stands for standard input.\n"
                    "Exit status: 0 fine, 1 errors, 2 wrong use.\n\n"
-                   "Start with:  gorewright starter -o my-balloon.cfg\n"
-                   "then:        gorewright check my-balloon.cfg\n\n"
+                   "Start with:  gorewright     the screens, which lead from size to paper\n"
+                   "or with:     gorewright starter -o my-balloon.cfg\n\n"
                    "A calculation is never the last word: the first inflation is. Fire, gas and\n"
                    "height can hurt: follow your local rules and ask people licensed for them.\n");
 }
@@ -45,11 +46,6 @@ void help_command(const struct command_entry *command, struct text *into) {
             add_option(&option[i], into);
     if (command->files_most > 0)
         text_add(into, "\nFILE is a design; - stands for standard input.\n");
-}
-
-void help_no_command(struct text *into) {
-    text_add(into, "gorewright: name a command; start with 'gorewright starter -o my-balloon.cfg'\n"
-                   "See 'gorewright --help'.\n");
 }
 
 static bool is_option(const char *word) {
@@ -113,5 +109,7 @@ void list_takers(enum option option, struct text *into) {
         text_add(into, "%s%s", before, command[i].name);
         said++;
     }
+    if (takers == 0)
+        text_add(into, "the screens");
     text_add(into, takers == 1 ? " does" : " do");
 }

@@ -11,9 +11,6 @@ void help_all(struct text *into);
 /* Help on one command. */
 void help_command(const struct command_entry *command, struct text *into);
 
-/* What is said when no command was named. */
-void help_no_command(struct text *into);
-
 /* Add "; did you mean ...?" when something near exists. */
 void suggest_command(const char *word, struct text *into);
 void suggest_option(const char *given, struct text *into);

@@ -2,6 +2,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "gorewright/paper.h"
 #include "command/input.h"
 #include "command/output.h"
 #include "command/overrides.h"
@@ -24,7 +25,12 @@ int job_load(struct job *job, const char *path) {
     if (job_read(job, path) != 0)
         return -1;
     job->envelope = flight_build(&job->design, &job->sized, &job->messages);
-    return job->envelope == NULL ? -1 : 0;
+    if (job->envelope != NULL)
+        return 0;
+    /* All in one run: nothing later will look at the paper. */
+    if ((job->request->command->options & TAKES(OPTION_PAPER)) != 0)
+        (void)paper_check(&job->design, &job->messages);
+    return -1;
 }
 
 void job_report(struct job *job) {

@@ -11,6 +11,7 @@ static const struct option_entry option_table[OPTION_COUNT] = {
                          "what the cross on page 1 measures on your print"},
     [OPTION_PIECE] = {"piece", 0, "NAME", "this piece only, such as F03"},
     [OPTION_SHEET] = {"sheet", 0, "NUMBER", "this sheet only, to print it again"},
+    [OPTION_MONO] = {"mono", 0, NULL, "no colours on the screens; NO_COLOR does the same"},
     [OPTION_HELP] = {"help", 'h', NULL, "say how to use the program, or a command"},
     [OPTION_VERSION] = {"version", 'V', NULL, "say which version this is"},
 };

@@ -14,27 +14,37 @@ static int refuse(struct diagnostics *messages, const char *path, const char *te
     return -1;
 }
 
-static const char *opening_fault(int error) {
-    switch (error) {
-    case ENOENT:
-    case ENOTDIR:
-        return "there is no such file; look at its name and its folder";
-    case EACCES:
-        return "this file may not be read; give yourself the right to read it";
-    case ELOOP:
-        return "this name is a link that leads back to itself; give the file itself";
-    default:
-        return NULL;
-    }
+struct fault {
+    int error;
+    const char *text;
+};
+
+static const struct fault opening_faults[] = {
+    {ENOENT, "there is no such file; look at its name and its folder"},
+    {ENOTDIR, "there is no such file; look at its name and its folder"},
+    {EACCES, "this file may not be read; give yourself the right to read it and its folder"},
+    {ELOOP, "this name is a link that leads back to itself; give the file itself"},
+};
+
+static const struct fault reading_faults[] = {
+    {EISDIR, "this is a folder; give a design file"},
+    {EBADF, "there is nothing to read from, for it is closed; give a design file"},
+};
+
+static int refuse_fault(struct diagnostics *messages, const char *path, const struct fault *fault,
+                        size_t faults, const char *what) {
+    int error = errno;
+    for (size_t i = 0; i < faults; i++)
+        if (fault[i].error == error)
+            return refuse(messages, path, fault[i].text);
+    diagnose_at(messages, SEVERITY_ERROR, "file", path, 0, "",
+                "cannot be %s: %s; try again, or with a copy of it on another disk", what,
+                strerror(error));
+    return -1;
 }
 
 static int refuse_opening(struct diagnostics *messages, const char *path) {
-    const char *fault = opening_fault(errno);
-    if (fault != NULL)
-        return refuse(messages, path, fault);
-    diagnose_at(messages, SEVERITY_ERROR, "file", path, 0, "", "cannot be opened: %s",
-                strerror(errno));
-    return -1;
+    return refuse_fault(messages, path, opening_faults, COUNT_OF(opening_faults), "opened");
 }
 
 static int refuse_kind(struct diagnostics *messages, const char *path, mode_t mode) {
@@ -51,20 +61,19 @@ int load_descriptor(int file, const char *path, struct text *content,
         ssize_t got = read(file, bytes, sizeof bytes);
         if (got < 0 && errno == EINTR)
             continue;
-        if (got < 0) {
-            diagnose_at(messages, SEVERITY_ERROR, "file", path, 0, "", "cannot be read: %s",
-                        strerror(errno));
-            return -1;
-        }
+        if (got < 0)
+            return refuse_fault(messages, path, reading_faults, COUNT_OF(reading_faults), "read");
         if (got == 0)
             return 0;
         text_add_bytes(content, bytes, (size_t)got);
         if (content->failed)
-            return refuse(messages, path, "there is not enough memory to read it");
+            return refuse(
+                messages, path,
+                "there is not enough memory to read it; end other programs and try again");
         if (content->length > DESIGN_BYTES_MOST)
             return refuse(messages, path,
-                          "is longer than a megabyte; a design has a few thousand "
-                          "bytes, so look whether it is one");
+                          "this is longer than a megabyte, the most that is read; a design has a "
+                          "few thousand bytes, so look whether it is one");
     }
 }
 

@@ -1,22 +1,20 @@
-/* cautions.c - what can hurt, said once. */
+/* cautions.c - what can hurt, and who has the last word: said the same on every page. */
 #include "gorewright/flight.h"
 
+/* Common practice, no source. */
 static const char *const cautions[] = {
-    "Every figure is an estimate, not a proof of strength or of fitness to fly. The first "
-    "inflation, held down in still air, is the test.",
-    "Local rules for aviation, fire and gas, and the people licensed for them, come first.",
-    "Fire: flame and cloth are close, and nylon melts. Keep the flame in the middle of the mouth, "
-    "and water or an extinguisher at hand.",
-    "Propane: out of doors only, valves off when unwatched; look for leaks with soapy water, never "
-    "with a flame. Gas work and cylinder filling are for people licensed to do it.",
-    "Hot crown: the cloth at the top takes the most heat, more than the mean printed here. Stay "
-    "below its limit, and do not touch hot parts.",
-    "Lines snag and lift: no line round a hand, foot or neck; keep all of them far from power "
-    "lines. Wear gloves.",
-    "Height: what goes up comes down, on somebody. Keep bystanders, children above all, well back; "
-    "never fly over people, roads or animals.",
-    "Wind: inflate and fly in nearly still air only. A gust pulls harder than the steady wind "
-    "worked out here.",
+    "Fire: burner and cloth are close together, and nylon melts. Keep the flame in the middle of "
+    "the mouth, water and an extinguisher at hand, children and pets away.",
+    "Propane: use it out of doors only, valves shut when nobody is at them; look for leaks with "
+    "soapy water, never with a flame; gas work and filling cylinders are for licensed people.",
+    "Hot crown: the cloth at the top takes the most heat; stay below its limit. Do not touch hot "
+    "parts.",
+    "Lines snag and lift: wear gloves, keep hands, feet and necks out of loops, and all lines far "
+    "from power lines.",
+    "Bystanders: keep everyone well back, and never fly over people, roads or animals.",
+    "Wind: inflate and fly in nearly still air only.",
+    "All figures are estimates, not a proof of strength or fitness to fly. The first inflation "
+    "decides, on a tether. Local aviation, fire and gas rules, and licensed people, come first.",
     NULL,
 };
 

@@ -51,26 +51,35 @@ static void sum_up(const struct design *design, const struct skeleton *skeleton,
 
 /* ---- does it make sense ------------------------------------------------ */
 
+struct opening {
+    const char *code, *key, *name;
+};
+
 /* One opening against the widest station between mouth and crown. */
-static void check_opening(const char *code, const char *key, const char *name, double radius_m,
-                          double widest_m, struct diagnostics *messages) {
-    if (radius_m >= widest_m)
-        diagnose(messages, SEVERITY_ERROR, code, key,
-                 "the %s, %.4g m, is wider than the body, %.4g m at its widest row seam: make the "
-                 "%s smaller or the envelope larger, or take more rows",
-                 name, 2 * radius_m, 2 * widest_m, name);
+static void check_opening(const struct design *design, const struct opening *opening,
+                          double radius_m, double widest_m, struct diagnostics *messages) {
+    bool table = design->outline.kind == OUTLINE_TABLE;
+    if (radius_m < widest_m)
+        return;
+    diagnose(messages, SEVERITY_ERROR, opening->code, table ? "outline.table" : opening->key,
+             "the %s, %.4g m, must be narrower than the body, %.4g m at its widest row seam: make "
+             "the %s smaller, %s, or take more rows (rows.count)",
+             opening->name, 2 * radius_m, 2 * widest_m, opening->name,
+             table ? "give the stations between them larger radii" : "or the envelope larger");
 }
 
-static void check_openings(const struct skeleton *skeleton, struct diagnostics *messages) {
+static void check_openings(const struct design *design, const struct skeleton *skeleton,
+                           struct diagnostics *messages) {
+    static const struct opening mouth = {"mouth-too-wide", "outline.mouth_diameter", "mouth"};
+    static const struct opening crown = {"crown-too-wide", "outline.crown_diameter",
+                                         "crown opening"};
     double widest_m = 0;
     if (skeleton->rows == 1)
         return; /* no station between; the outline itself was checked already */
     for (size_t j = 1; j < skeleton->rows; j++)
         widest_m = fmax(widest_m, skeleton->station[j].r_m);
-    check_opening("mouth-too-wide", "outline.mouth_diameter", "mouth", skeleton->station[0].r_m,
-                  widest_m, messages);
-    check_opening("crown-too-wide", "outline.crown_diameter", "crown opening",
-                  skeleton->station[skeleton->rows].r_m, widest_m, messages);
+    check_opening(design, &mouth, skeleton->station[0].r_m, widest_m, messages);
+    check_opening(design, &crown, skeleton->station[skeleton->rows].r_m, widest_m, messages);
 }
 
 /* ---- building ---------------------------------------------------------- */
@@ -96,7 +105,7 @@ struct envelope *build_rows(const struct design *design, size_t rows,
     if (!size_envelope(design, rows, envelope->outline, &skeleton, &measure, messages))
         goto fail;
     stations_depart(envelope->outline, &skeleton);
-    check_openings(&skeleton, messages);
+    check_openings(design, &skeleton, messages);
     if (messages->errors > errors)
         goto fail;
     keep_skeleton(design, &skeleton, envelope);
@@ -139,15 +148,19 @@ static void warn_of_rows(const struct design *design, const struct envelope *env
 }
 
 /* Half and a fifth: common practice, no source. */
-static void warn_of_sizes(const struct envelope *envelope, struct diagnostics *messages) {
+static void warn_of_sizes(const struct design *design, const struct envelope *envelope,
+                          struct diagnostics *messages) {
     const struct built *built = &envelope->built;
+    bool table = design->outline.kind == OUTLINE_TABLE;
     if (built->mouth_diameter_m > 0.5 * built->max_diameter_m)
-        diagnose(messages, SEVERITY_WARNING, "wide-mouth", "outline.mouth_diameter",
+        diagnose(messages, SEVERITY_WARNING, "wide-mouth",
+                 table ? "outline.table" : "outline.mouth_diameter",
                  "the mouth, %.3f m, is more than half as wide as the body, %.3f m: hot air spills "
                  "from so wide a mouth; a fifth of the body is usual",
                  built->mouth_diameter_m, built->max_diameter_m);
     if (built->crown_diameter_m > 0.5 * built->max_diameter_m)
-        diagnose(messages, SEVERITY_WARNING, "wide-crown", "outline.crown_diameter",
+        diagnose(messages, SEVERITY_WARNING, "wide-crown",
+                 table ? "outline.table" : "outline.crown_diameter",
                  "the crown opening, %.3f m, is more than half as wide as the body, %.3f m: little "
                  "crown is left to hold the air; a fifth of the body is usual",
                  built->crown_diameter_m, built->max_diameter_m);
@@ -170,7 +183,7 @@ struct envelope *envelope_build(const struct design *design, struct diagnostics 
     }
     warn_of_bulge(envelope, messages);
     warn_of_rows(design, envelope, messages);
-    warn_of_sizes(envelope, messages);
+    warn_of_sizes(design, envelope, messages);
     return envelope;
 }
 

@@ -1,8 +1,6 @@
 /* fit.c - does every piece fit the cloth, and if not, what would. */
 #include "gorewright/geometry.h"
 
-#include <stdio.h>
-
 #include "geometry/build.h"
 
 /* The piece that takes most of the roll's width.  Returns: that width [m]. */
@@ -62,20 +60,35 @@ static size_t fewest_gores(const struct design *design) {
     return 0;
 }
 
-static void complain(const struct design *design, const struct piece *piece, double takes_m,
-                     struct diagnostics *messages) {
+/* What would make every piece fit.  Rows of given lengths may be more than would do if equal. */
+static void advise(const struct design *design, struct text *into) {
     bool up = design->cloth.warp == WARP_UP;
     size_t least = up ? fewest_gores(design) : fewest_rows(design);
-    const char *key = up ? "gores.count" : "rows.count";
-    char advice[96] = "no number of rows or gores will do: take a wider cloth (cloth.width)";
-    if (least > 0)
-        snprintf(advice, sizeof advice,
-                 "at least %zu %s are needed, or a wider cloth (cloth.width)", least,
-                 up ? "gores" : "rows");
-    diagnose(messages, SEVERITY_ERROR, "cloth-too-narrow", key,
+    const char *what = up                                   ? "gores"
+                       : least == 1                         ? "row"
+                       : design->rows.spacing == ROWS_GIVEN ? "rows of equal length"
+                                                            : "rows";
+    if (least == 0)
+        text_add(into,
+                 "no number of %s up to %d will do: take a wider cloth (cloth.width), or a smaller "
+                 "envelope, seams and hems",
+                 up ? "gores" : "rows", up ? (int)GORES_MOST : (int)ROWS_MOST);
+    else
+        text_add(into, "at least %zu %s %s needed, or a wider cloth (cloth.width)", least, what,
+                 least == 1 ? "is" : "are");
+}
+
+static void complain(const struct design *design, const struct piece *piece, double takes_m,
+                     struct diagnostics *messages) {
+    struct text advice = {0};
+    advise(design, &advice);
+    diagnose(messages, SEVERITY_ERROR, "cloth-too-narrow",
+             design->cloth.warp == WARP_UP ? "gores.count" : "rows.count",
              "piece %s with its allowances takes %.3f m of the cloth's width, and the cloth has "
              "%.3f m between its selvedges: %s",
-             piece->name, takes_m, usable_width_m(design), advice);
+             piece->name, takes_m, usable_width_m(design),
+             advice.failed ? "take a wider cloth (cloth.width)" : advice.bytes);
+    text_free(&advice);
 }
 
 bool cloth_fits(const struct design *design, const struct envelope *envelope,

@@ -76,6 +76,11 @@ static struct meridian_point natural_at(const struct outline *outline, double s)
                                    series_at(step->slope, x)};
 }
 
+static double natural_slope_at(const struct outline *outline, double s) {
+    const struct meridian_step *step = meridian_step_at(&outline->as.natural, s);
+    return series_at(step->slope, s - step->start);
+}
+
 /* ---- ball and cone ----------------------------------------------------- */
 
 static enum outline_status solve_ball(const struct design *design, struct outline *outline) {
@@ -103,6 +108,10 @@ static struct meridian_point ball_at(const struct outline *outline, double s) {
     return (struct meridian_point){cos(slope), ball->centre - sin(slope), slope};
 }
 
+static double ball_slope_at(const struct outline *outline, double s) {
+    return ball_at(outline, s).slope_rad;
+}
+
 /* ---- table ------------------------------------------------------------- */
 
 static enum outline_status solve_table(const struct design *design, struct outline *outline) {
@@ -118,17 +127,22 @@ static struct meridian_point table_at(const struct outline *outline, double s) {
     return (struct meridian_point){point.r, point.z, point.slope};
 }
 
+static double table_slope_at(const struct outline *outline, double s) {
+    return table_at(outline, s).slope_rad;
+}
+
 /* ---- any kind ---------------------------------------------------------- */
 
 struct kind {
     enum outline_status (*solve)(const struct design *, struct outline *);
     struct meridian_point (*at)(const struct outline *, double s);
+    double (*slope_at)(const struct outline *, double s);
 };
 
 static const struct kind kinds[] = {
-    [OUTLINE_NATURAL] = {solve_natural, natural_at},
-    [OUTLINE_BALL_AND_CONE] = {solve_ball, ball_at},
-    [OUTLINE_TABLE] = {solve_table, table_at},
+    [OUTLINE_NATURAL] = {solve_natural, natural_at, natural_slope_at},
+    [OUTLINE_BALL_AND_CONE] = {solve_ball, ball_at, ball_slope_at},
+    [OUTLINE_TABLE] = {solve_table, table_at, table_slope_at},
 };
 
 enum outline_status outline_solve(const struct design *design, double unit_m,
@@ -140,6 +154,10 @@ enum outline_status outline_solve(const struct design *design, double unit_m,
 
 struct meridian_point outline_unit_at(const struct outline *outline, double s) {
     return kinds[outline->kind].at(outline, s);
+}
+
+double outline_unit_slope_at(const struct outline *outline, double s) {
+    return kinds[outline->kind].slope_at(outline, s);
 }
 
 struct meridian_point outline_at(const struct outline *outline, double s_m) {

@@ -49,6 +49,9 @@ struct meridian_point outline_at(const struct outline *outline, double s_m);
  * this unit is divided alike at every size, to the last bit. */
 struct meridian_point outline_unit_at(const struct outline *outline, double s);
 
+/* Its slope alone, for what needs no more [rad]. */
+double outline_unit_slope_at(const struct outline *outline, double s);
+
 /* The curve is smooth between the starts of its pieces, and may have a kink there.
  * Returns: number of pieces, at least 1; piece 0 starts at 0. */
 size_t outline_pieces(const struct outline *outline);

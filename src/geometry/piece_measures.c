@@ -1,4 +1,6 @@
 /* piece_measures.c - figures read off a flat piece. */
+#include <math.h>
+
 #include "geometry/plane.h"
 
 enum edge ring_edge(const struct ring *ring, size_t point) {
@@ -68,4 +70,57 @@ double girth_m(const struct envelope *envelope, size_t station) {
         sum_m +=
             (double)envelope->style_count[style] * section_length_m(style, at->chord_m, at->bulge);
     return sum_m;
+}
+
+/* ---- pieces laid out one above the other ---------------------------------- */
+
+/* The upper or lower corner on the tape from which a stack is built. */
+static struct flat_point tape_corner(const struct piece *piece, bool upper) {
+    if (piece->side == SIDE_RIGHT)
+        return piece_corner(piece, upper ? EDGE_TOP : EDGE_RIGHT);
+    return piece_corner(piece, upper ? EDGE_LEFT : EDGE_BOTTOM);
+}
+
+double piece_gap_m(const struct piece *lower, const struct piece *upper) {
+    enum { STEPS = 16 };
+    struct flat_point from = tape_corner(lower, true);
+    struct flat_point to = piece_corner(lower, lower->side == SIDE_RIGHT ? EDGE_LEFT : EDGE_TOP);
+    double top_m = piece_chord_m(lower, EDGE_TOP), bottom_m = piece_chord_m(upper, EDGE_BOTTOM);
+    double gap_m = 0;
+    for (int i = 0; i <= STEPS; i++) {
+        double part = (double)i / STEPS;
+        gap_m =
+            fmax(gap_m, part * (to.y_m - from.y_m) + piece_offset_m(lower, EDGE_TOP, part * top_m) +
+                            piece_offset_m(upper, EDGE_BOTTOM, part * bottom_m));
+    }
+    return gap_m;
+}
+
+const struct piece *envelope_piece(const struct envelope *envelope, enum style style,
+                                   enum side side, size_t row) {
+    for (size_t i = 0; i < envelope->templates; i++) {
+        const struct piece *piece = &envelope->piece[i];
+        if (piece->style == style && piece->side == side && piece->row == row)
+            return piece;
+    }
+    return NULL;
+}
+
+size_t gore_laid_flat(const struct envelope *envelope, enum style style, enum side side,
+                      struct flat_point place[ROWS_MOST]) {
+    const struct piece *below = NULL;
+    for (size_t row = 1; row <= envelope->rows; row++) {
+        const struct piece *piece = envelope_piece(envelope, style, side, row);
+        if (piece == NULL)
+            return 0;
+        struct flat_point at = {0, 0};
+        if (below != NULL) {
+            struct flat_point corner = tape_corner(below, true), own = tape_corner(piece, false);
+            at.x_m = place[row - 2].x_m + corner.x_m - own.x_m;
+            at.y_m = place[row - 2].y_m + corner.y_m - own.y_m + piece_gap_m(below, piece);
+        }
+        place[row - 1] = at;
+        below = piece;
+    }
+    return envelope->rows;
 }

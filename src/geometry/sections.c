@@ -45,19 +45,27 @@ struct shape {
     double x, h, x_rate, h_rate;
 };
 
-static struct shape arc_shape(double half_turn, double u) {
-    double sine = sin(half_turn);
+/* With phi half the turn, x = sin(phi u) / (2 sin phi) and h = (cos(phi u) - cos phi) /
+ * (2 sin phi), by the half angle so that shallow arcs lose no digits. */
+static struct shape arc_shape(const struct arc *arc, double u) {
+    double s = sin(0.5 * arc->half_turn * u), c = cos(0.5 * arc->half_turn * u);
+    double along = s * c / arc->sine;
     return (struct shape){
-        .x = sin(half_turn * u) / (2 * sine),
-        .h = sin(half_turn * (1 + u) / 2) * sin(half_turn * (1 - u) / 2) / sine,
-        .x_rate = half_turn * cos(half_turn * u) / (2 * sine),
-        .h_rate = -half_turn * sin(half_turn * u) / (2 * sine),
+        .x = along,
+        .h = (arc->high - s * s) / arc->sine,
+        .x_rate = arc->half_turn * (0.5 - s * s) / arc->sine,
+        .h_rate = -arc->half_turn * along,
     };
 }
 
-static struct shape section_shape(enum style style, double bulge, double half_turn, double u) {
-    if (style == BILLOWED && half_turn > 0)
-        return arc_shape(half_turn, u);
+struct arc arc_of(double bulge) {
+    double half_turn = arc_half_turn(bulge), s = sin(0.5 * half_turn);
+    return (struct arc){half_turn, sin(half_turn), s * s};
+}
+
+static struct shape section_shape(enum style style, double bulge, const struct arc *arc, double u) {
+    if (style == BILLOWED && arc->half_turn > 0)
+        return arc_shape(arc, u);
     struct shape shape = {.x = u / 2, .x_rate = 0.5};
     if (style == HALF_GORE) {
         shape.h = bulge * (1 - fabs(u));
@@ -67,7 +75,8 @@ static struct shape section_shape(enum style style, double bulge, double half_tu
 }
 
 struct section_point section_at(enum style style, double chord_m, double bulge, double u) {
-    struct shape shape = section_shape(style, bulge, arc_half_turn(bulge), u);
+    struct arc arc = arc_of(bulge);
+    struct shape shape = section_shape(style, bulge, &arc, u);
     return (struct section_point){shape.x * chord_m, shape.h * chord_m};
 }
 
@@ -80,19 +89,19 @@ struct section section_of(enum style style, const struct station *station, size_
         .z_m = station->z_m,
         .out_x = cos(station->slope_rad),
         .out_z = -sin(station->slope_rad),
-        .half_turn = arc_half_turn(station->bulge),
+        .arc = arc_of(station->bulge),
     };
 }
 
 struct vector section_point_at(const struct section *section, double u) {
-    struct shape shape = section_shape(section->style, section->bulge, section->half_turn, u);
+    struct shape shape = section_shape(section->style, section->bulge, &section->arc, u);
     double x = shape.x * section->chord_m, h = shape.h * section->chord_m;
     return (struct vector){section->middle_x_m + h * section->out_x, x,
                            section->z_m + h * section->out_z};
 }
 
 struct vector section_rate_at(const struct section *section, double u) {
-    struct shape shape = section_shape(section->style, section->bulge, section->half_turn, u);
+    struct shape shape = section_shape(section->style, section->bulge, &section->arc, u);
     double h_rate = shape.h_rate * section->chord_m;
     return (struct vector){h_rate * section->out_x, shape.x_rate * section->chord_m,
                            h_rate * section->out_z};

@@ -88,20 +88,30 @@ static const char *remedy(const struct design *design, enum outline_status hindr
                  "leave the weight out of the outline (outline.weight_from = \"none\")";
 }
 
+/* The least size, on the safe side in its third figure. */
+static double rounded_up(double size) {
+    double unit = pow(10, floor(log10(size)) - 2);
+    return ceil(size / unit) * unit;
+}
+
 /* No unit meets the target: say which choice stands in the way and what would do. */
 static void complain(struct trial *trial, double log_unit, struct diagnostics *messages) {
     const struct hindrance *why = &hindrances[trial->hindrance];
     const char *way_out = remedy(trial->design, trial->hindrance);
     const struct target *target = trial->target;
+    size_t count;
+    double most = parameters(&count)[parameter_find(target->key)].most, least = HUGE_VAL;
     if (trial->hindrance != OUTLINE_FINE && try_unit(trial, exp(log_unit) * (1 + 1e-6)))
-        diagnose(
-            messages, SEVERITY_ERROR, why->code, why->key,
-            "%s; with it the %s must be above about %.3g %s, and %s is %g: %s, or the size larger",
-            why->text, target->name, measured(trial), target->unit, target->key, trial->wanted,
-            way_out);
+        least = rounded_up(measured(trial));
+    if (least <= most)
+        diagnose(messages, SEVERITY_ERROR, why->code, why->key,
+                 "%s; with it the %s must be at least about %.8g %s, and %s is %g: %s, or the size "
+                 "larger",
+                 why->text, target->name, least, target->unit, target->key, trial->wanted, way_out);
     else if (trial->hindrance != OUTLINE_FINE)
-        diagnose(messages, SEVERITY_ERROR, why->code, why->key, "%s at any size: %s", why->text,
-                 way_out);
+        diagnose(messages, SEVERITY_ERROR, why->code, why->key,
+                 "%s, and with no %s up to %g %s would it do: %s", why->text, target->name, most,
+                 target->unit, way_out);
     else
         diagnose(messages, SEVERITY_ERROR, "no-size", target->key,
                  "no envelope of this outline has a %s of %g %s: change the size, the mouth or "

@@ -14,6 +14,13 @@ struct vector vector_cross(struct vector a, struct vector b);
 double vector_dot(struct vector a, struct vector b);
 double vector_length(struct vector a);
 
+/* A billowed section: half its turn, the sine of that, and the squared sine of half of it. */
+struct arc {
+    double half_turn, sine, high;
+};
+
+struct arc arc_of(double bulge);
+
 /* One gore's section at one station: the chord between the tapes, and the line
  * n = cos(slope) e - sin(slope) up along which the cloth stands out from it. */
 struct section {
@@ -21,7 +28,7 @@ struct section {
     double chord_m, bulge;
     double middle_x_m, z_m; /* middle of the chord */
     double out_x, out_z;    /* n */
-    double half_turn;       /* of a billowed arc, 2 atan(2 bulge) */
+    struct arc arc;         /* half_turn 2 atan(2 bulge) */
 };
 
 struct section section_of(enum style style, const struct station *station, size_t gores);

@@ -8,26 +8,28 @@
 struct side_line {
     const struct outline *outline;
     struct meridian_point from;
-    double slope, sign;
+    double begin, end; /* of the side, along the outline */
+    double slope, sine, cosine, sign;
 };
 
 static double distance(const struct side_line *line, double s) {
     struct meridian_point at = outline_unit_at(line->outline, s);
     double dr = at.r_m - line->from.r_m, dz = at.z_m - line->from.z_m;
-    return dr * cos(line->slope) - dz * sin(line->slope);
+    return dr * line->cosine - dz * line->sine;
 }
 
 /* Falls through zero where the outline runs parallel to the side, farthest from it. */
 static double closing(double s, void *context) {
     const struct side_line *line = context;
-    return -line->sign * sin(outline_unit_at(line->outline, s).slope_rad - line->slope);
+    return -line->sign * sin(outline_unit_slope_at(line->outline, s) - line->slope);
 }
 
 /* Largest distance from the side over one smooth stretch of the outline. */
 static double smooth_departure(struct side_line *line, double from, double to) {
     enum { SAMPLES = 4 };
     double step = (to - from) / SAMPLES, largest = 0, place = from, s;
-    for (int i = 0; i <= SAMPLES; i++) {
+    int first = from > line->begin ? 0 : 1, last = to < line->end ? SAMPLES : SAMPLES - 1;
+    for (int i = first; i <= last; i++) { /* at its own ends the side departs nowhere */
         double d = distance(line, from + i * step);
         if (fabs(d) > fabs(largest)) {
             largest = d;
@@ -44,9 +46,12 @@ static double smooth_departure(struct side_line *line, double from, double to) {
 }
 
 double outline_departure(const struct outline *outline, double from, double to) {
-    struct side_line line = {.outline = outline, .from = outline_unit_at(outline, from)};
+    struct side_line line = {
+        .outline = outline, .from = outline_unit_at(outline, from), .begin = from, .end = to};
     struct meridian_point end = outline_unit_at(outline, to);
     line.slope = atan2(end.r_m - line.from.r_m, end.z_m - line.from.z_m);
+    line.sine = sin(line.slope);
+    line.cosine = cos(line.slope);
     double largest = 0;
     size_t pieces = outline_pieces(outline);
     for (size_t i = 0; i < pieces; i++) {

@@ -76,13 +76,15 @@ static void check_width(const struct samples *samples, struct diagnostics *messa
         widest = fmax(widest, samples->point[i].r);
     if (samples->point[0].r >= widest * (1 - 1e-9))
         diagnose(messages, SEVERITY_ERROR, "mouth-too-wide", key,
-                 "the mouth (station 1, radius %g m) is wider than the body; some station must "
-                 "have a larger radius: list stations from the mouth up to the crown",
+                 "the mouth (station 1, radius %g m) must be narrower than the body: give some "
+                 "station above it a larger radius, and list stations from the mouth up to the "
+                 "crown",
                  samples->point[0].r);
     if (samples->point[samples->count - 1].r >= widest * (1 - 1e-9))
         diagnose(messages, SEVERITY_ERROR, "crown-too-wide", key,
-                 "the crown opening (last station, radius %g m) is wider than the body; some "
-                 "station below it must have a larger radius: list stations from the mouth up",
+                 "the crown opening (last station, radius %g m) must be narrower than the body: "
+                 "give some station below it a larger radius, and list stations from the mouth up "
+                 "to the crown",
                  samples->point[samples->count - 1].r);
 }
 

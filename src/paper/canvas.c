@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "paper/canvas.h"
+#include "gorewright/drawing.h"
 
 static const double CELL_TALL = 2; /* height of a cell over its width */
 
@@ -55,13 +55,27 @@ struct canvas_place canvas_place(const struct canvas_view *view, struct flat_poi
 
 /* ---- lines ----------------------------------------------------------------- */
 
+/* Lines cover lines of their own rank or below; words are above them all. */
+static int line_rank(unsigned kind) {
+    switch (kind) {
+    case CELL_BLANK:
+        return 0;
+    case CELL_DOTTED:
+        return 1;
+    case CELL_SOLID:
+        return 2;
+    case CELL_LIT:
+        return 3;
+    default:
+        return 4;
+    }
+}
+
 static void ink(struct canvas *canvas, double column, double row, char glyph, enum cell_kind kind) {
     if (!(fabs(column) < 1e6 && fabs(row) < 1e6)) /* beyond any canvas, or not a number */
         return;
     struct cell *cell = cell_at(canvas, (long)floor(column), (long)floor(row));
-    if (cell == NULL || cell->kind == CELL_TEXT)
-        return;
-    if (cell->kind == CELL_SOLID && kind == CELL_DOTTED)
+    if (cell == NULL || line_rank(cell->kind) > line_rank(kind))
         return;
     *cell = (struct cell){glyph, (unsigned char)kind};
 }
@@ -70,11 +84,15 @@ static void ink(struct canvas *canvas, double column, double row, char glyph, en
  * of steep lines, and points, go with it. */
 static const double QUARTER = 0.25;
 
+long canvas_level_row(double row) {
+    return (long)floor((floor(2 * row + 0.5) - 1) / 2);
+}
+
 /* Shallow lines stand at the middle of a cell or at its foot, to the nearest half row. */
 static void ink_across(struct canvas *canvas, double column, double row, enum cell_kind kind) {
     double halves = floor(2 * row + 0.5);
     bool foot = fmod(halves, 2) == 0;
-    if (kind == CELL_SOLID)
+    if (kind != CELL_DOTTED)
         ink(canvas, column, foot ? halves / 2 - 1 : (halves - 1) / 2, foot ? '_' : '-', kind);
     else
         ink(canvas, column, row, row - floor(row) < 0.5 ? '\'' : '.', kind);
@@ -98,7 +116,7 @@ static void shallow_line(struct canvas *canvas, struct canvas_place left, struct
     for (double column = from; column <= to; column++) {
         double middle = fmin(fmax(column + 0.5, left.column), right.column);
         double row = left.row + slope * (middle - left.column);
-        if (kind == CELL_SOLID && fabs(slope) > 0.35)
+        if (kind != CELL_DOTTED && fabs(slope) > 0.35)
             ink(canvas, column, row, slope < 0 ? '/' : '\\', kind);
         else
             ink_across(canvas, column, row, kind);
@@ -109,7 +127,7 @@ static void steep_line(struct canvas *canvas, struct canvas_place upper, struct 
                        enum cell_kind kind) {
     double slope = lower.row > upper.row ? (lower.column - upper.column) / (lower.row - upper.row)
                                          : 0; /* columns for each row down */
-    double foot = kind == CELL_SOLID ? QUARTER : 0;
+    double foot = kind != CELL_DOTTED ? QUARTER : 0;
     double from = floor(upper.row - foot), to = ceil(lower.row - foot) - 1;
     if (!clip(&from, &to, (double)canvas->rows))
         return;
@@ -118,7 +136,7 @@ static void steep_line(struct canvas *canvas, struct canvas_place upper, struct 
         double column = upper.column + slope * (middle - upper.row);
         bool turns = floor(column - slope / 2) != floor(column + slope / 2);
         char solid = !turns ? '|' : slope < 0 ? '/' : '\\';
-        ink(canvas, column, row, kind == CELL_SOLID ? solid : ':', kind);
+        ink(canvas, column, row, kind != CELL_DOTTED ? solid : ':', kind);
     }
 }
 
@@ -145,8 +163,9 @@ void canvas_polyline(struct canvas *canvas, const struct canvas_place *place, si
         canvas_line(canvas, place[count - 1], place[0], kind);
 }
 
-void canvas_point(struct canvas *canvas, struct canvas_place place, char glyph) {
-    ink(canvas, place.column, place.row - QUARTER, glyph, CELL_SOLID);
+void canvas_point(struct canvas *canvas, struct canvas_place place, char glyph,
+                  enum cell_kind kind) {
+    ink(canvas, place.column, place.row - QUARTER, glyph, kind);
 }
 
 /* ---- text ------------------------------------------------------------------ */
@@ -171,8 +190,8 @@ static struct label_size size_of(const char *string) {
 static bool row_has_room(const struct canvas *canvas, long column, long row, long columns,
                          enum canvas_room room) {
     for (long c = column - 1; c <= column + columns; c++) {
-        enum cell_kind kind = (enum cell_kind)canvas_cell(canvas, c, row).kind;
-        if (kind == CELL_TEXT || (kind != CELL_BLANK && room == ROOM_BLANK))
+        int rank = line_rank(canvas_cell(canvas, c, row).kind);
+        if (rank > (room == ROOM_BLANK ? 0 : 2))
             return false;
     }
     return true;
@@ -189,8 +208,8 @@ static bool has_room(const struct canvas *canvas, long column, long row, struct 
     return true;
 }
 
-bool canvas_text(struct canvas *canvas, long column, long row, const char *string,
-                 enum canvas_room room) {
+bool canvas_text_as(struct canvas *canvas, enum cell_kind kind, long column, long row,
+                    const char *string, enum canvas_room room) {
     if (!has_room(canvas, column, row, size_of(string), room))
         return false;
     long c = column;
@@ -199,27 +218,60 @@ bool canvas_text(struct canvas *canvas, long column, long row, const char *strin
             c = column;
             row++;
         } else {
-            *cell_at(canvas, c++, row) = (struct cell){*string, CELL_TEXT};
+            *cell_at(canvas, c++, row) = (struct cell){*string, (unsigned char)kind};
         }
     return true;
 }
 
-bool canvas_label(struct canvas *canvas, struct canvas_place wanted, const char *string,
-                  double farthest, enum canvas_room room) {
+bool canvas_text(struct canvas *canvas, long column, long row, const char *string,
+                 enum canvas_room room) {
+    return canvas_text_as(canvas, CELL_TEXT, column, row, string, room);
+}
+
+bool canvas_room_near(const struct canvas *canvas, struct canvas_place wanted, const char *string,
+                      double farthest, enum canvas_room room, long *at_column, long *at_row) {
     struct label_size size = size_of(string);
-    long best_column = -1, best_row = -1;
-    double nearest = HUGE_VAL;
-    for (long row = 0; row < (long)canvas->rows; row++)
+    bool found = false;
+    double nearest = farthest < 1e6 ? nextafter(farthest * farthest, HUGE_VAL) : HUGE_VAL;
+    for (long row = 0; row < (long)canvas->rows; row++) {
+        double down = CELL_TALL * ((double)row + (double)size.rows / 2 - wanted.row);
+        if (!(down * down < nearest))
+            continue;
         for (long column = 0; column + size.columns <= (long)canvas->columns; column++) {
-            double away = hypot((double)column + (double)size.columns / 2 - wanted.column,
-                                CELL_TALL * ((double)row + (double)size.rows / 2 - wanted.row));
-            if (away >= nearest || away > farthest || !has_room(canvas, column, row, size, room))
+            double across = (double)column + (double)size.columns / 2 - wanted.column;
+            double away = across * across + down * down;
+            if (!(away < nearest) || !has_room(canvas, column, row, size, room))
                 continue;
             nearest = away;
-            best_column = column;
-            best_row = row;
+            *at_column = column;
+            *at_row = row;
+            found = true;
         }
-    return canvas_text(canvas, best_column, best_row, string, room);
+    }
+    return found;
+}
+
+bool canvas_label_as(struct canvas *canvas, enum cell_kind kind, struct canvas_place wanted,
+                     const char *string, double farthest, enum canvas_room room) {
+    long column, row;
+    return canvas_room_near(canvas, wanted, string, farthest, room, &column, &row) &&
+           canvas_text_as(canvas, kind, column, row, string, room);
+}
+
+bool canvas_label(struct canvas *canvas, struct canvas_place wanted, const char *string,
+                  double farthest, enum canvas_room room) {
+    return canvas_label_as(canvas, CELL_TEXT, wanted, string, farthest, room);
+}
+
+long canvas_put(struct canvas *canvas, long column, long row, enum cell_kind kind,
+                const char *string) {
+    for (; *string != '\0'; string++, column++) {
+        struct cell *cell = cell_at(canvas, column, row);
+        char glyph = *string >= ' ' && *string <= '~' ? *string : '?';
+        if (cell != NULL)
+            *cell = (struct cell){glyph, (unsigned char)kind};
+    }
+    return column;
 }
 
 /* ---- the result ------------------------------------------------------------ */

@@ -4,9 +4,6 @@
 
 #include "gorewright/paper.h"
 
-/* Smallest step that format_length prints for this design [m]. */
-double length_step_m(const struct design *design);
-
 /* The length that format_length prints, as a number: a whole count of steps.
  * Differences of two such lengths are whole counts too, so that printed parts
  * add up to the printed whole. */

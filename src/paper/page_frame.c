@@ -197,3 +197,11 @@ size_t tile_windows(const struct template_plan *plan, struct window windows[2]) 
                windows[1].width_m < LEAST_WIDTH_M;
     return low ? 1 : 2;
 }
+
+int paper_check(const struct design *design, struct diagnostics *messages) {
+    struct paper paper;
+    struct correction correction;
+    if (paper_find(design->paper.sheet, &paper, messages) != 0)
+        return -1;
+    return correction_find(design, &paper, &correction, messages);
+}

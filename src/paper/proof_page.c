@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "gorewright/flight.h"
 #include "paper/page_parts.h"
 #include "paper/proof_page.h"
 
@@ -12,7 +13,7 @@
 #define GAP_M 0.006
 #define INSET_M 0.003
 
-enum { PARAGRAPHS_MOST = 32, PARTS_MOST = 3, BOXES_MOST = 4 };
+enum { PARAGRAPHS_MOST = 32, PARTS_MOST = 3, BOXES_MOST = 4, WORD_MOST = 48 };
 
 /* Where everything stands on the page. */
 struct proof {
@@ -166,10 +167,10 @@ static void say_what(const struct template_plan *plan, const struct tally *tally
 
 /* A reading as an example, and the word to write behind --measured for it: "176.4", or
  * "6-7/8in", to a sixteenth.  Returns: the length that the word says. */
-static double example_reading(const struct design *design, double nominal_m, char word[32]) {
+static double example_reading(const struct design *design, double nominal_m, char word[WORD_MOST]) {
     double read_m = 0.98 * nominal_m;
     if (design->paper.units == UNITS_MM) {
-        snprintf(word, 32, "%.1f", read_m * 1000);
+        snprintf(word, WORD_MOST, "%.1f", read_m * 1000);
         return read_m;
     }
     unsigned parts = (unsigned)lround(read_m / METRES_PER_INCH * 16), of = 16;
@@ -177,15 +178,15 @@ static double example_reading(const struct design *design, double nominal_m, cha
     for (; rest > 0 && rest % 2 == 0; rest /= 2)
         of /= 2;
     if (rest == 0)
-        snprintf(word, 32, "%uin", whole);
+        snprintf(word, WORD_MOST, "%uin", whole);
     else
-        snprintf(word, 32, "%u-%u/%uin", whole, rest, of);
+        snprintf(word, WORD_MOST, "%u-%u/%uin", whole, rest, of);
     return parts * METRES_PER_INCH / 16;
 }
 
 static void say_how_to_correct(const struct template_plan *plan, struct notes *notes) {
     const struct correction *c = &plan->correction;
-    char across[32], up[32];
+    char across[WORD_MOST], up[WORD_MOST];
     if (is_corrected(plan)) {
         say(notes,
             "3. This print is corrected already (%.4f across, %.4f up), so the cross must now "
@@ -239,20 +240,6 @@ static const char *const assembly[] = {
     "the same: mark each one as it is cut.",
 };
 
-static const char *const cautions[] = {
-    "Fire: burner and cloth are close together. Keep the flame in the middle of the mouth, water "
-    "and an extinguisher at hand, children and pets away.",
-    "Propane: use it out of doors only; look for leaks with soapy water, never with a flame; have "
-    "fittings made and checked by licensed people.",
-    "Hot crown: the cloth at the top takes the most heat; stay below its limit. Do not touch hot "
-    "parts.",
-    "Lines: keep hands, feet and necks out of loops, and all lines far from power lines.",
-    "Bystanders: keep everyone well back, and never fly over people, roads or animals.",
-    "Wind: inflate and fly in nearly still air only.",
-    "All figures are estimates, not a proof of strength or fitness to fly. The first inflation "
-    "decides, on a tether. Local aviation, fire and gas rules, and licensed people, come first.",
-};
-
 static void write_notes(const struct template_plan *plan, const struct tally *tally,
                         struct notes *notes) {
     notes->count = notes->parts = 0;
@@ -261,7 +248,8 @@ static void write_notes(const struct template_plan *plan, const struct tally *ta
     say_how_to_check(plan, notes);
     begin_part(notes);
     heading(notes, "Take care");
-    say_all(notes, cautions, COUNT_OF(cautions));
+    for (const char *const *caution = flight_cautions(); *caution != NULL; caution++)
+        say(notes, "%s", *caution);
     begin_part(notes);
     heading(notes, "From paper to cloth");
     say(notes, "%s", tally->kind[SHEET_TILE] > 0 ? tiled : all_whole);

@@ -2,10 +2,10 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "gorewright/drawing.h"
 #include "paper/lengths.h"
 #include "paper/plain.h"
 #include "paper/sheets.h"
-#include "paper/side_view.h"
 
 enum { DRAWING_COLUMNS = 72, DRAWING_ROWS = 24, INDENT = 4 };
 
@@ -103,6 +103,7 @@ void sheet_envelope(const struct design *design, const struct envelope *envelope
     sheet_begin(design, false, into);
     text_add(into, "The whole envelope\n\n");
     write_drawing(design, envelope, into);
+    text_add(into, "\n");
     snprintf(
         words, sizeof words,
         "Seen from the side, in %s: tapes and row seams; gore 1 in front, gore 2 to its right.",

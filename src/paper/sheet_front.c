@@ -1,6 +1,7 @@
 /* sheet_front.c - the first page of a set: what is in it, how to mark, cautions. */
 #include <stdio.h>
 
+#include "gorewright/flight.h"
 #include "paper/lengths.h"
 #include "paper/plain.h"
 #include "paper/sheets.h"
@@ -43,21 +44,10 @@ static void write_steps(const struct design *design, struct text *into) {
 }
 
 static void write_cautions(struct text *into) {
-    static const char *const caution[] = {
-        "These sheets are geometry. They say nothing of strength or of fitness to fly; the first "
-        "inflation, held down, is the test.",
-        "Burner flame and crown are hot: nylon melts. Keep people, hands and cloth clear of both.",
-        "Propane: only outdoors, valves off when unwatched, no flame or spark where it may leak; "
-        "gas work and cylinder filling are for people licensed to do it.",
-        "Lines snag and lift: no line round a hand, foot or neck. Wear gloves.",
-        "Keep bystanders, children above all, well back. Do not inflate in wind. Have water or an "
-        "extinguisher at hand.",
-        "Local rules for aviation, fire and gas come before anything printed here.",
-    };
     text_add(into, "CAUTIONS\n");
-    for (size_t i = 0; i < COUNT_OF(caution); i++) {
+    for (const char *const *caution = flight_cautions(); *caution != NULL; caution++) {
         text_add(into, "  - ");
-        flow_text(into, caution[i], 4, 4);
+        flow_text(into, *caution, 4, 4);
     }
 }
 

@@ -1,9 +1,9 @@
 /* sheet_tables.c - the steps of a dimension sheet: corners, curves, edges, marks. */
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "paper/lengths.h"
+#include "paper/marking.h"
 #include "paper/plain.h"
 #include "paper/sheets.h"
 
@@ -18,11 +18,6 @@ static void length_column(const struct sheet *sheet, double length_m, int column
 static void pair_columns(const struct sheet *sheet, struct flat_point point, struct text *into) {
     length_column(sheet, point.x_m, 14, into);
     length_column(sheet, point.y_m, 11, into);
-}
-
-static bool printed_alike(const struct sheet *sheet, double a_m, double b_m) {
-    char a[32], b[32];
-    return strcmp(format_length(sheet->design, a_m, a), format_length(sheet->design, b_m, b)) == 0;
 }
 
 /* ---- 1 corners ------------------------------------------------------------------ */
@@ -75,82 +70,19 @@ static void corner_table(const struct sheet *sheet, struct text *into) {
 
 /* ---- 2 curves ------------------------------------------------------------------- */
 
-/* Steps that a rule shows: about 50 mm, coarser where that would fill the page, finer
- * where it would leave fewer than eight. */
-static double batten_step_m(const struct sheet *sheet, enum edge e) {
-    static const double mm[] = {1000, 500, 200, 100, 50, 25, 20, 10, 5, 2, 1};
-    static const double inch[] = {48, 24, 8, 4, 2, 1, 1 / 2.0, 1 / 4.0, 1 / 8.0, 1 / 16.0};
-    enum { USUAL = 4, STEPS_LEAST = 8, STEPS_MANY = 24, STEPS_MOST = 50 };
-    bool inches = sheet->design->paper.units == UNITS_INCH;
-    const double *step = inches ? inch : mm;
-    size_t last = (inches ? COUNT_OF(inch) : COUNT_OF(mm)) - 1, i = USUAL;
-    double unit_m = inches ? METRES_PER_INCH : 1e-3;
-    double chord = piece_chord_m(sheet->piece, e) / unit_m;
-    while (i > 0 && chord >= (i == USUAL ? STEPS_MANY : STEPS_MOST) * step[i])
-        i--;
-    while (i < last && chord < STEPS_LEAST * step[i])
-        i++;
-    return step[i] * unit_m;
-}
-
 /* Both numbers of one edge, and the first of them. */
 enum { OFFSET_COLUMNS = 33, ALONG_COLUMNS = 19 };
 
-/* Stations of one edge: the corner, even steps, the middle. */
-struct stations {
-    enum edge edge;
-    double step_m, half_m;
-    size_t count; /* the middle included */
-};
-
-static struct stations stations_of(const struct sheet *sheet, enum edge e) {
-    struct stations stations = {
-        .edge = e, .step_m = batten_step_m(sheet, e), .half_m = piece_chord_m(sheet->piece, e) / 2};
-    /* A last step close before the middle would only crowd the batten. */
-    double clear_m = fmax(stations.step_m / 4, 2 * length_step_m(sheet->design));
-    stations.count = 2 + (size_t)fmax(0, floor((stations.half_m - clear_m) / stations.step_m));
-    return stations;
-}
-
-static double station_m(const struct sheet *sheet, const struct stations *stations, size_t i) {
-    if (i + 1 >= stations->count)
-        return stations->half_m;
-    return printed_length_m(sheet->design, (double)i * stations->step_m);
-}
-
-/* Offsets are taken from the line through the corners as printed, so that the rounding of
- * a corner does not add to that of an offset.  The line itself begins and ends on them. */
-static double printed_offset_m(const struct sheet *sheet, const struct stations *stations,
-                               size_t i) {
-    if (i == 0)
-        return 0;
-    double y_m = piece_corner(sheet->piece, stations->edge).y_m;
-    double raised_m = printed_length_m(sheet->design, y_m) - y_m;
-    double offset_m = piece_offset_m(sheet->piece, stations->edge, station_m(sheet, stations, i));
-    return stations->edge == EDGE_TOP ? offset_m - raised_m : offset_m + raised_m;
-}
-
-bool reads_curved(const struct sheet *sheet, enum edge e) {
-    if (!sheet->piece->curved[e])
-        return false;
-    struct stations stations = stations_of(sheet, e);
-    for (size_t i = 1; i < stations.count; i++)
-        if (!printed_alike(sheet, printed_offset_m(sheet, &stations, i), 0))
-            return true;
-    return false;
-}
-
-static void station_columns(const struct sheet *sheet, const struct stations *stations, size_t i,
+static void station_columns(const struct sheet *sheet, const struct batten *batten, size_t i,
                             struct text *into) {
-    if (i + 1 == stations->count)
+    if (i + 1 == batten->count)
         text_add(into, "%*s", ALONG_COLUMNS, "middle");
     else
-        length_column(sheet, station_m(sheet, stations, i), ALONG_COLUMNS, into);
-    length_column(sheet, printed_offset_m(sheet, stations, i), OFFSET_COLUMNS - ALONG_COLUMNS,
-                  into);
+        length_column(sheet, batten_along_m(sheet, batten, i), ALONG_COLUMNS, into);
+    length_column(sheet, batten_offset_m(sheet, batten, i), OFFSET_COLUMNS - ALONG_COLUMNS, into);
 }
 
-static void curve_heading(const struct stations *curve, size_t curves, struct text *into) {
+static void curve_heading(const struct batten *curve, size_t curves, struct text *into) {
     static const char *const from[EDGE_COUNT] = {
         [EDGE_BOTTOM] = "BOTTOM from A, B", [EDGE_TOP] = "TOP from D, C"};
     static const char *const away[EDGE_COUNT] = {
@@ -164,12 +96,12 @@ static void curve_heading(const struct stations *curve, size_t curves, struct te
 /* Returns: whether there was any curve to set out.  Sides are straight in every style. */
 static bool curve_table(const struct sheet *sheet, struct text *into) {
     static const enum edge across[] = {EDGE_BOTTOM, EDGE_TOP};
-    struct stations curve[COUNT_OF(across)];
+    struct batten curve[COUNT_OF(across)];
     size_t curves = 0, lines = 0;
     for (size_t i = 0; i < COUNT_OF(across); i++) {
         if (!reads_curved(sheet, across[i]))
             continue;
-        curve[curves] = stations_of(sheet, across[i]);
+        curve[curves] = batten_of(sheet, across[i]);
         lines = curve[curves].count > lines ? curve[curves].count : lines;
         curves++;
     }
@@ -223,23 +155,6 @@ static void edge_table(const struct sheet *sheet, int step, struct text *into) {
 
 /* ---- 4 match marks ---------------------------------------------------------------- */
 
-/* Distances of the marks on one edge from its left or lower corner, in that order. */
-static size_t mark_distances(const struct piece *piece, enum edge e, double along_m[MARKS_MOST]) {
-    bool backwards = e == EDGE_TOP || e == EDGE_LEFT; /* the ring runs the other way */
-    size_t count = 0;
-    for (size_t i = 0; i < piece->marks; i++) {
-        if (piece->mark[i].edge != e)
-            continue;
-        double fraction = piece->mark[i].fraction;
-        double at_m = (backwards ? 1 - fraction : fraction) * piece->length_m[e];
-        size_t place = count++;
-        for (; place > 0 && along_m[place - 1] > at_m; place--)
-            along_m[place] = along_m[place - 1];
-        along_m[place] = at_m;
-    }
-    return count;
-}
-
 /* Differences of the running distances as printed, so that they add up to the edge. */
 static void step_line(const struct sheet *sheet, const double *along_m, size_t count,
                       struct text *into) {
@@ -266,17 +181,6 @@ static void mark_lines(const struct sheet *sheet, enum edge e, const char *name,
     text_add(into, " %s\n", to);
     if (count > 1)
         step_line(sheet, along_m, count, into);
-}
-
-static bool sides_read_alike(const struct sheet *sheet) {
-    const struct piece *piece = sheet->piece;
-    double left_m[MARKS_MOST], right_m[MARKS_MOST];
-    size_t count = mark_distances(piece, EDGE_LEFT, left_m);
-    bool alike = count == mark_distances(piece, EDGE_RIGHT, right_m) &&
-                 printed_alike(sheet, piece->length_m[EDGE_LEFT], piece->length_m[EDGE_RIGHT]);
-    for (size_t i = 0; alike && i < count; i++)
-        alike = printed_alike(sheet, left_m[i], right_m[i]);
-    return alike;
 }
 
 static void mark_table(const struct sheet *sheet, int step, struct text *into) {

@@ -2,16 +2,10 @@
 #ifndef PAPER_SHEETS_H
 #define PAPER_SHEETS_H
 
+#include "gorewright/drawing.h"
 #include "gorewright/paper.h"
 
 enum { SHEET_COLUMNS = 79, SHEET_LINES = 60 };
-
-/* What a page for one piece is made from. */
-struct sheet {
-    const struct design *design;
-    const struct envelope *envelope;
-    const struct piece *piece;
-};
 
 /* Begin a page of the set that belongs to no piece: "SHEETS FOR <name>", and ", continued"
  * on the second and later pages of a list. */

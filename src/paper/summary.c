@@ -93,7 +93,8 @@ static void write_rows(const struct design *design, const struct envelope *envel
         text_add(into, " to %s", most);
     text_add(into, "\n                straight sides leave the smooth outline by %s at most\n",
              length_of(design, envelope->built.departure_m, departure));
-    size_t fewest = fewest_rows(design);
+    /* With the warp up the gore it is gores, not rows, that the cloth's width limits. */
+    size_t fewest = design->cloth.warp == WARP_UP ? 0 : fewest_rows(design);
     if (fewest > 0)
         text_add(into, "                %zu row%s the fewest that fit this cloth\n", fewest,
                  fewest == 1 ? " is" : "s are");

@@ -30,14 +30,15 @@ static int no_such_sheet(const struct choice *choice, struct diagnostics *messag
     const struct template_plan *plan = choice->plan;
     if (choice->piece == (size_t)-1) {
         diagnose(messages, SEVERITY_ERROR, "no-such-sheet", "",
-                 "there is no sheet %zu; these templates have sheets 1 to %zu", choice->sheet,
-                 plan->sheets);
+                 "there is no sheet %zu; these templates have sheets 1 to %zu: name one of these",
+                 choice->sheet, plan->sheets);
         return -1;
     }
     const struct laying *laying = &plan->laying[choice->piece];
     diagnose(messages, SEVERITY_ERROR, "no-such-sheet", "",
-             "sheet %zu does not show %s; that piece is on sheets %zu to %zu", choice->sheet,
-             plan->envelope->piece[choice->piece].name, laying->first_sheet, laying->last_sheet);
+             "sheet %zu does not show %s; that piece is on sheets %zu to %zu: name one of these",
+             choice->sheet, plan->envelope->piece[choice->piece].name, laying->first_sheet,
+             laying->last_sheet);
     return -1;
 }
 
@@ -131,7 +132,8 @@ static double roll_length_m(const struct choice *choice) {
     return sum_m;
 }
 
-static size_t write_file(const struct choice *choice, struct text *into) {
+static size_t write_file(const struct choice *choice, const struct progress *progress,
+                         struct text *into) {
     const struct template_plan *plan = choice->plan;
     struct ps_document document = describe(choice);
     ps_begin(into, &document);
@@ -142,9 +144,13 @@ static size_t write_file(const struct choice *choice, struct text *into) {
             template_define(plan, i, into);
     ps_setup_end(into);
     size_t ordinal = 0;
-    for (size_t number = 1; number <= plan->sheets; number++)
-        if (is_asked(choice, number))
-            write_page(plan, number, ++ordinal, into);
+    for (size_t number = 1; number <= plan->sheets; number++) {
+        if (!is_asked(choice, number))
+            continue;
+        write_page(plan, number, ++ordinal, into);
+        if (progress != NULL)
+            progress->tell(progress->context, ordinal, document.pages);
+    }
     ps_end(into);
     return document.pages;
 }
@@ -159,7 +165,7 @@ int write_templates(const struct design *design, const struct envelope *envelope
     int status = choose(&plan, job, &choice, messages);
     if (status == 0) {
         *report = (struct template_report){.paper = plan.paper, .length_m = roll_length_m(&choice)};
-        report->sheets = write_file(&choice, into);
+        report->sheets = write_file(&choice, job->progress, into);
         if (into->failed) {
             diagnose(messages, SEVERITY_ERROR, "memory", "", "not enough memory for the templates");
             status = -1;
@@ -167,4 +173,28 @@ int write_templates(const struct design *design, const struct envelope *envelope
     }
     template_plan_free(&plan);
     return status;
+}
+
+int count_templates(const struct design *design, const struct envelope *envelope,
+                    struct template_report *report, struct diagnostics *messages) {
+    struct template_plan plan;
+    if (template_plan_make(design, envelope, &plan, messages) != 0)
+        return -1;
+    const struct choice all = {.plan = &plan, .piece = (size_t)-1};
+    *report = (struct template_report){
+        .sheets = plan.sheets, .paper = plan.paper, .length_m = roll_length_m(&all)};
+    template_plan_free(&plan);
+    return 0;
+}
+
+void say_paper_needed(const struct design *design, const struct template_report *report,
+                      struct text *into) {
+    const char *plural = report->sheets == 1 ? "" : "s";
+    bool inches = design->paper.units == UNITS_INCH;
+    if (report->length_m <= 0)
+        text_add(into, "%zu sheet%s of %s", report->sheets, plural, report->paper.name);
+    else
+        text_add(into, "%zu page%s on %.1f %s of %s", report->sheets, plural,
+                 inches ? report->length_m / (12 * METRES_PER_INCH) : report->length_m,
+                 inches ? "ft" : "m", report->paper.name);
 }

@@ -76,6 +76,22 @@ static void help_is_given_even_where_a_file_is_missing(void **state) {
     reading_free(&reading);
 }
 
+static void without_a_command_it_is_the_screens_for_a_file_that_is_there(void **state) {
+    (void)state;
+    struct reading reading = READ("samples/lapwing.cfg", "--mono");
+    assert_int_equal(reading.wrong, 0);
+    assert_null(reading.request.command);
+    assert_int_equal(reading.request.files, 1);
+    assert_string_equal(reading.request.file[0], "samples/lapwing.cfg");
+    assert_non_null(reading.request.value[OPTION_MONO]);
+    reading_free(&reading);
+    reading = READ("--units", "inch");
+    assert_int_equal(reading.wrong, -1);
+    assert_string_equal(reading.complaint.bytes,
+                        "the screens do not take --units; check, sheets and templates do");
+    reading_free(&reading);
+}
+
 static void wrong_use_is_refused_in_words_that_help(void **state) {
     (void)state;
     const struct {
@@ -95,7 +111,7 @@ static void wrong_use_is_refused_in_words_that_help(void **state) {
         {{"xyz", "a"}, "there is no command 'xyz'"},
         {{"help"}, "there is no command 'help'; did you mean gorewright --help?"},
         {{"version"}, "there is no command 'version'; did you mean gorewright --version?"},
-        {{"samples/lapwing.cfg"},
+        {{"samples/lapwing.cfg", "check"},
          "there is no command 'samples/lapwing.cfg'; did you mean "
          "gorewright check samples/lapwing.cfg?"},
         {{"check", "a", "-v"}, "there is no option -v; did you mean -V?"},
@@ -280,6 +296,7 @@ int main(void) {
         cmocka_unit_test(options_stand_anywhere_and_in_every_form),
         cmocka_unit_test(two_dashes_end_the_options),
         cmocka_unit_test(help_is_given_even_where_a_file_is_missing),
+        cmocka_unit_test(without_a_command_it_is_the_screens_for_a_file_that_is_there),
         cmocka_unit_test(wrong_use_is_refused_in_words_that_help),
         cmocka_unit_test(measured_is_read_in_mm_and_in_inches),
         cmocka_unit_test(values_that_make_no_sense_are_refused_by_option),

@@ -307,29 +307,24 @@ static void help_and_version_go_to_standard_output(void **state) {
     outcome_free(&outcome);
 }
 
-/* Run with a terminal as standard output; what it shows is in `out`. */
-static struct outcome on_terminal(const char *command) {
-    return run("SHELL=/bin/sh script -qec \"cd %s; %s\" /dev/null </dev/null", scratch_folder(),
-               command);
-}
-
 static void postscript_is_not_poured_over_a_terminal(void **state) {
     (void)state;
     starter();
-    struct outcome outcome = on_terminal("$GW templates starter.design");
+    struct outcome outcome = run_on_terminal("$GW templates starter.design");
     assert_int_equal(outcome.status, 2);
     assert_says(outcome.out, "add -o FILE");
     assert_null(strstr(outcome.out, "%!PS"));
     outcome_free(&outcome);
-    outcome = on_terminal("$GW templates starter.design | head -c 4");
+    outcome = run_on_terminal("$GW templates starter.design | head -c 4");
     assert_says(outcome.out, "%!PS");
     outcome_free(&outcome);
-    outcome = on_terminal("$GW templates starter.design -o terminal.ps && head -c 4 terminal.ps");
+    outcome =
+        run_on_terminal("$GW templates starter.design -o terminal.ps && head -c 4 terminal.ps");
     assert_int_equal(outcome.status, 0);
     assert_says(outcome.out, "wrote terminal.ps: ");
     assert_says(outcome.out, "%!PS");
     outcome_free(&outcome);
-    outcome = on_terminal("$GW figures starter.design");
+    outcome = run_on_terminal("$GW figures starter.design");
     assert_int_equal(outcome.status, 0);
     assert_says(outcome.out, "gore_length");
     outcome_free(&outcome);

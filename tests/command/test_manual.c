@@ -61,6 +61,14 @@ static void synopsis_is_that_of_the_tables(void **state) {
     size_t count, options;
     const struct command_entry *command = commands(&count);
     const struct option_entry *option = option_entries(&options);
+    text_add(&want, ".Nm\n");
+    for (size_t j = 0; j < options; j++)
+        if ((SCREEN_OPTIONS & TAKES(j)) != 0) {
+            text_add(&want, ".Op ");
+            add_flag(&option[j], &want);
+            text_add(&want, "\n");
+        }
+    text_add(&want, ".Op Ar FILE\n");
     for (size_t i = 0; i < count; i++) {
         text_add(&want, ".Nm\n.Cm %s\n", command[i].name);
         for (size_t j = 0; j < options; j++) {

@@ -9,13 +9,29 @@
 /* From left to right: a room knows those before it. */
 static const char *const rooms[] = {"base", "design", "geometry", "flight",
                                     "shop", "paper",  "screen",   "command"};
-enum { DESIGN = 1, SCREEN = 6, COMMAND = 7 };
+enum { DESIGN = 1, PAPER = 5, SCREEN = 6, COMMAND = 7 };
+
+/* Each room has a door of its own name; these are second ones. */
+static const struct {
+    const char *header;
+    int room;
+} second_doors[] = {{"drawing", PAPER}};
 
 static int room_index(const char *name, size_t length) {
     for (size_t i = 0; i < COUNT_OF(rooms); i++)
         if (strlen(rooms[i]) == length && strncmp(rooms[i], name, length) == 0)
             return (int)i;
     return -1;
+}
+
+/* The room whose public header this is, or -1. */
+static int door_index(const char *name) {
+    size_t length = strcspn(name, ".");
+    for (size_t i = 0; i < COUNT_OF(second_doors); i++)
+        if (strlen(second_doors[i].header) == length &&
+            strncmp(second_doors[i].header, name, length) == 0)
+            return second_doors[i].room;
+    return room_index(name, length);
 }
 
 /* Words with which a room would print, leave, or depend on the place it runs in. */
@@ -44,8 +60,10 @@ static const char *fault(int room, const char *line) {
     if (strncmp(line, "#include", 8) == 0) {
         const char *name = line + strcspn(line, "\"<");
         if (strncmp(name, "\"gorewright/", 12) == 0) {
-            name += 12;
-            if (room_index(name, strcspn(name, ".")) > room)
+            int other = door_index(name + 12);
+            if (other < 0)
+                return "includes a header of no known room";
+            if (other > room)
                 return "includes the header of a room to its right";
         } else if (*name == '"') {
             int other = room_index(name + 1, strcspn(name + 1, "/\""));
@@ -69,7 +87,10 @@ static const char *fault(int room, const char *line) {
 static void the_rules_catch_what_they_should(void **state) {
     (void)state;
     assert_non_null(fault(2, "#include \"gorewright/paper.h\""));
+    assert_non_null(fault(4, "#include \"gorewright/drawing.h\""));
+    assert_non_null(fault(7, "#include \"gorewright/attic.h\""));
     assert_non_null(fault(2, "#include \"design/scan.h\""));
+    assert_non_null(fault(6, "#include \"paper/sheets.h\""));
     assert_non_null(fault(5, "#include <curses.h>"));
     assert_non_null(fault(2, "#include <libconfig.h>"));
     assert_non_null(fault(5, "    printf(\"x\");"));
@@ -78,6 +99,7 @@ static void the_rules_catch_what_they_should(void **state) {
     assert_non_null(fault(5, "    if (isdigit(*at))"));
     assert_null(fault(5, "    snprintf(into, 3, \"x\");"));
     assert_null(fault(5, "#include \"gorewright/geometry.h\""));
+    assert_null(fault(6, "#include \"gorewright/drawing.h\""));
     assert_null(fault(2, "#include \"geometry/outline.h\""));
     assert_null(fault(1, "#include <libconfig.h>"));
 }
@@ -118,8 +140,6 @@ static void look_at_room(int room, struct found *found) {
         look_at_file(room, path, found);
     }
     closedir(folder);
-    snprintf(path, sizeof path, "include/gorewright/%s.h", rooms[room]);
-    look_at_file(room, path, found);
 }
 
 static void no_room_reaches_past_its_doors(void **state) {
@@ -148,11 +168,79 @@ static void every_folder_is_a_known_room(void **state) {
     assert_true(known >= 5);
 }
 
+static void every_public_header_is_the_door_of_a_room(void **state) {
+    (void)state;
+    struct found found = {0};
+    DIR *folder = opendir("include/gorewright");
+    assert_non_null(folder);
+    for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
+        if (entry->d_name[0] == '.')
+            continue;
+        int room = door_index(entry->d_name);
+        if (room < 0)
+            fail_msg("include/gorewright/%s is the door of no room", entry->d_name);
+        char path[300];
+        snprintf(path, sizeof path, "include/gorewright/%s", entry->d_name);
+        look_at_file(room, path, &found);
+    }
+    closedir(folder);
+    assert_int_equal(found.faults, 0);
+    assert_true(found.files >= 5);
+}
+
+/* The table of a room in DEVELOPERS.md, from its heading to the next one; to be freed. */
+static char *table_of(const char *page, const char *room) {
+    char heading[64];
+    snprintf(heading, sizeof heading, "\n`src/%s/`\n\n| file |", room);
+    const char *from = strstr(page, heading);
+    if (from == NULL)
+        fail_msg("DEVELOPERS.md has no table of the files in src/%s", room);
+    const char *end = strstr(from + strlen(heading), "\n\n");
+    assert_non_null(end);
+    return strndup(from, (size_t)(end - from));
+}
+
+static void look_for_lines(const char *page, const char *room) {
+    char path[64];
+    snprintf(path, sizeof path, "src/%s", room);
+    DIR *folder = opendir(path);
+    if (folder == NULL)
+        return;
+    char *table = table_of(page, room);
+    size_t files = 0, lines = 0;
+    for (struct dirent *entry; (entry = readdir(folder)) != NULL;) {
+        size_t length = strlen(entry->d_name);
+        if (length < 3 || strcmp(entry->d_name + length - 2, ".c") != 0)
+            continue;
+        char line[300];
+        snprintf(line, sizeof line, "\n| `%s` | ", entry->d_name);
+        if (strstr(table, line) == NULL)
+            fail_msg("DEVELOPERS.md has no line for src/%s/%s", room, entry->d_name);
+        files++;
+    }
+    for (const char *at = table; (at = strstr(at, "\n| `")) != NULL; at++)
+        lines++;
+    assert_int_equal(lines, files); /* none for a file that is gone */
+    free(table);
+    closedir(folder);
+}
+
+static void every_source_file_has_its_line_for_contributors(void **state) {
+    (void)state;
+    struct outcome page = run("cat DEVELOPERS.md");
+    assert_int_equal(page.status, 0);
+    for (size_t i = 0; i < COUNT_OF(rooms); i++)
+        look_for_lines(page.out, rooms[i]);
+    outcome_free(&page);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_rules_catch_what_they_should),
         cmocka_unit_test(no_room_reaches_past_its_doors),
         cmocka_unit_test(every_folder_is_a_known_room),
+        cmocka_unit_test(every_source_file_has_its_line_for_contributors),
+        cmocka_unit_test(every_public_header_is_the_door_of_a_room),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) == 0 ? 0 : 1;
 }

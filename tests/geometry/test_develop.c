@@ -378,7 +378,7 @@ static void the_points_converge_with_the_square_of_the_cells(void **state) {
         struct section *low = &rows.section[0], *high = &rows.section[1];
         struct section *eased = n % 2 == 0 ? low : high;
         eased->bulge *= 0.2 * dice_whole(&dice, 0, 5);
-        eased->half_turn = 2 * atan(2 * eased->bulge);
+        eased->arc = arc_of(eased->bulge);
         double ratio = doubling_moves(low, high, 128) / doubling_moves(low, high, 256);
         assert_close(ratio, 4, 0.1, 0);
     }

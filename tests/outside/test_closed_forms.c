@@ -121,7 +121,7 @@ static struct section level_arc(double r, double z) {
         .middle_x_m = r * cos(half_turn),
         .z_m = z,
         .out_x = 1,
-        .half_turn = half_turn,
+        .arc = arc_of(tan(half_turn / 2) / 2),
     };
 }
 

@@ -51,43 +51,67 @@ static inline const char *keep(const struct text *ps) {
 
 /* ---- pictures ------------------------------------------------------------ */
 
-/* A page as printed at 10 dots a millimetre, row 0 at the top. */
+/* A page as printed, row 0 at the top: a bit for each dot, 1 for ink, rows of whole bytes. */
 struct picture {
     size_t width, height;
-    unsigned char *grey; /* owned; 0 is black */
+    long per_mm;
+    unsigned char *bits; /* owned */
 };
 
 enum { DOTS_PER_MM = 10 };
 
-/* Print one page of a file. */
-static inline struct picture print_page(const char *path, size_t page) {
-    char out[256];
-    snprintf(out, sizeof out, "%s/page.pgm", scratch_folder());
-    free(shell("gs -q -dSAFER -dBATCH -dNOPAUSE -sDEVICE=pgmraw -r254 -dFirstPage=%zu "
-               "-dLastPage=%zu -sOutputFile=%s %s 2>&1",
-               page, page, out, path));
-    FILE *file = fopen(out, "rb");
+static inline size_t row_bytes(const struct picture *p) {
+    return (p->width + 7) / 8;
+}
+
+static inline void picture_path(size_t number, char path[256]) {
+    snprintf(path, 256, "%s/page%zu.pbm", scratch_folder(), number);
+}
+
+/* Print some pages of a file; they are taken as picture_taken(1) and so on. */
+static inline void print_pages(const char *path, size_t first, size_t last, long per_mm) {
+    free(shell("gs -q -dSAFER -dBATCH -dNOPAUSE -sDEVICE=pbmraw -r%ld -dFirstPage=%zu "
+               "-dLastPage=%zu -sOutputFile=%s/page%%d.pbm %s 2>&1",
+               per_mm * 254 / 10, first, last, scratch_folder(), path));
+}
+
+static inline struct picture picture_taken(size_t number, long per_mm) {
+    char path[256], line[256];
+    picture_path(number, path);
+    FILE *file = fopen(path, "rb");
     assert_non_null(file);
-    char line[256];
-    struct picture picture = {0};
+    struct picture picture = {.per_mm = per_mm};
     int numbers = 0;
-    assert_non_null(fgets(line, sizeof line, file)); /* P5 */
+    assert_non_null(fgets(line, sizeof line, file)); /* P4 */
     while (numbers < 2 && fgets(line, sizeof line, file) != NULL)
         if (line[0] != '#')
             numbers = sscanf(line, "%zu %zu", &picture.width, &picture.height);
-    assert_non_null(fgets(line, sizeof line, file)); /* 255 */
-    picture.grey = malloc(picture.width * picture.height);
-    assert_non_null(picture.grey);
-    assert_int_equal(fread(picture.grey, 1, picture.width * picture.height, file),
-                     picture.width * picture.height);
+    size_t count = row_bytes(&picture) * picture.height;
+    picture.bits = malloc(count);
+    assert_non_null(picture.bits);
+    assert_int_equal(fread(picture.bits, 1, count, file), count);
     fclose(file);
-    remove(out);
+    remove(path);
     return picture;
+}
+
+/* Print one page of a file. */
+static inline struct picture print_page(const char *path, size_t page, long per_mm) {
+    print_pages(path, page, page, per_mm);
+    return picture_taken(1, per_mm);
 }
 
 static inline bool is_ink(const struct picture *p, long x, long y) {
     return x >= 0 && y >= 0 && x < (long)p->width && y < (long)p->height &&
-           p->grey[(size_t)y * p->width + (size_t)x] < 128;
+           (p->bits[(size_t)y * row_bytes(p) + (size_t)x / 8] >> (7 - x % 8) & 1) != 0;
+}
+
+/* The first dot of ink in row y from x on; the width where there is none. */
+static inline long next_ink(const struct picture *p, long x, long y) {
+    const unsigned char *row = p->bits + (size_t)y * row_bytes(p);
+    while (x < (long)p->width && !is_ink(p, x, y))
+        x += x % 8 == 0 && row[x / 8] == 0 ? 8 : 1;
+    return x < (long)p->width ? x : (long)p->width;
 }
 
 /* Length of the run of ink that begins at x, y. */

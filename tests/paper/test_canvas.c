@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "paper/canvas.h"
+#include "gorewright/drawing.h"
 #include "support.h"
 
 enum { COLUMNS = 40, ROWS = 12 };

@@ -115,6 +115,18 @@ static void it_says_what_the_starter_gives(void **state) {
     envelope_free(envelope);
 }
 
+/* Then gores, not rows, are what the cloth's width limits. */
+static void the_fewest_rows_are_not_told_when_the_warp_runs_up(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.cloth.warp = WARP_UP;
+    struct text text = summary_built(&design);
+    assert_says(&text, "Rows            8");
+    assert_null(strstr(text.bytes, "fewest"));
+    text_free(&text);
+}
+
 static void lengths_of_a_metre_and_more_are_in_metres(void **state) {
     (void)state;
     struct design design;
@@ -237,6 +249,7 @@ int main(void) {
         cmocka_unit_test(it_fits_one_screen_for_any_design),
         cmocka_unit_test(the_largest_envelope_still_fits_one_screen),
         cmocka_unit_test(it_says_what_the_starter_gives),
+        cmocka_unit_test(the_fewest_rows_are_not_told_when_the_warp_runs_up),
         cmocka_unit_test(lengths_of_a_metre_and_more_are_in_metres),
         cmocka_unit_test(the_diameter_at_mid_gore_of_a_mixed_envelope_is_the_most_of_them),
         cmocka_unit_test(the_roll_to_buy_holds_the_area_of_the_pieces),

@@ -1,0 +1,431 @@
+/* edit.c - one parameter of a design at a time: shown, typed, stepped, compared. */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "gorewright/design.h"
+
+#include "design/quantity.h"
+#include "design/values.h"
+
+static const struct parameter *parameter_at(size_t index) {
+    size_t count;
+    return &parameters(&count)[index];
+}
+
+static enum units units_of(const struct design *design) {
+    return design->paper.units == UNITS_INCH ? UNITS_INCH : UNITS_MM;
+}
+
+/* ---- shown ------------------------------------------------------------- */
+
+static void show_list(const struct parameter *p, const void *value, struct text *into) {
+    char number[32], other[32];
+    size_t count = *(const size_t *)value; /* each list begins with its count */
+    for (size_t i = 0; i < count && i < list_room(p); i++) {
+        const char *blank = i == 0 ? "" : " ";
+        if (p->type == PARAMETER_REALS)
+            text_add(into, "%s%s", blank,
+                     plain_number(((const struct real_list *)value)->value[i], number));
+        else if (p->type == PARAMETER_STYLES)
+            text_add(into, "%s%s", blank,
+                     parameter_word(p->key, ((const struct style_list *)value)->value[i]));
+        else
+            text_add(into, "%s%s %s", i == 0 ? "" : ", ",
+                     plain_number(((const struct point_list *)value)->value[i].r_m, number),
+                     plain_number(((const struct point_list *)value)->value[i].z_m, other));
+    }
+}
+
+void parameter_show(const struct design *design, size_t parameter, struct text *into) {
+    const struct parameter *p = parameter_at(parameter);
+    const void *value = value_of(design, p);
+    char quantity[48];
+    switch (p->type) {
+    case PARAMETER_WHOLE:
+        text_add(into, "%d", *(const int *)value);
+        break;
+    case PARAMETER_REAL:
+        text_add(into, "%s", quantity_show(p, units_of(design), *(const double *)value, quantity));
+        break;
+    case PARAMETER_TEXT:
+        text_add(into, "%.*s", TEXT_MOST - 1, (const char *)value);
+        break;
+    case PARAMETER_CHOICE:
+        text_add(into, "%s", parameter_word(p->key, *(const int *)value));
+        break;
+    default:
+        text_add(into, "%s", ""); /* so that an empty list is a text too */
+        show_list(p, value, into);
+        break;
+    }
+}
+
+/* ---- typed ------------------------------------------------------------- */
+
+/* Each of these takes what was typed into the member of p of a scratch design, or says why
+ * not. */
+struct typing {
+    struct design *design;
+    const char *typed; /* no blanks before or after it */
+    struct diagnostics *messages;
+};
+typedef int taking(const struct typing *t, const struct parameter *p);
+
+static const char blanks[] = " \t";
+
+static int refuse_words(const struct typing *t, const struct parameter *p, const char *wanted) {
+    char shown[48];
+    diagnose(t->messages, SEVERITY_ERROR, "type", p->key, "\"%s\" does not fit here; %s",
+             shown_text(t->typed, shown), wanted);
+    return -1;
+}
+
+static int take_whole(const struct typing *t, const struct parameter *p) {
+    char range[WORDS_MOST], wanted[WORDS_MOST + 40];
+    const char *digits = t->typed + (t->typed[0] == '-' || t->typed[0] == '+');
+    size_t length = strspn(digits, "0123456789");
+    if (length == 0 || digits[length] != '\0') {
+        snprintf(wanted, sizeof wanted, "write a whole number, %s", range_words(p, range));
+        return refuse_words(t, p, wanted);
+    }
+    double number = strtod(t->typed, NULL);
+    if (number < p->least || number > p->most) {
+        diagnose_range(t->messages, p, 0, number);
+        return -1;
+    }
+    *(int *)member_of(t->design, p) = (int)number;
+    return 0;
+}
+
+static int take_real(const struct typing *t, const struct parameter *p) {
+    return quantity_read(p, units_of(t->design), t->typed, member_of(t->design, p), t->messages);
+}
+
+static int take_text(const struct typing *t, const struct parameter *p) {
+    size_t length = strlen(t->typed);
+    const char *fault = text_fault(t->typed);
+    if (fault[0] != '\0') {
+        diagnose(t->messages, SEVERITY_ERROR, "text", p->key, "this text %s", fault);
+        return -1;
+    }
+    if (length >= TEXT_MOST) {
+        diagnose(t->messages, SEVERITY_ERROR, "text", p->key,
+                 "this text has %zu bytes; at most %d can be printed, so shorten it (a letter "
+                 "with an accent counts as two or more)",
+                 length, TEXT_MOST - 1);
+        return -1;
+    }
+    char *member = member_of(t->design, p);
+    memset(member, 0, TEXT_MOST);
+    memcpy(member, t->typed, length);
+    return 0;
+}
+
+static char lower(char c) {
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+static bool begins(const char *whole, const char *word) {
+    while (*word != '\0' && lower(*word) == *whole) {
+        word++;
+        whole++;
+    }
+    return *word == '\0';
+}
+
+/* The one choice that is `word` or begins with it; -1 when none or several do. */
+static int choice_of(const struct parameter *p, const char *word) {
+    int found = -1;
+    for (int i = 0; p->choices[i] != NULL; i++) {
+        if (!begins(p->choices[i], word))
+            continue;
+        if (strlen(p->choices[i]) == strlen(word))
+            return i;
+        if (found >= 0 || word[0] == '\0')
+            return -1;
+        found = i;
+    }
+    return found;
+}
+
+static int take_choice(const struct typing *t, const struct parameter *p) {
+    int choice = choice_of(p, t->typed);
+    if (choice < 0) {
+        diagnose_word(t->messages, p, 0, t->typed);
+        return -1;
+    }
+    *(int *)member_of(t->design, p) = choice;
+    return 0;
+}
+
+/* ---- lists ------------------------------------------------------------- */
+
+static int refuse_count(const struct typing *t, const struct parameter *p) {
+    diagnose(t->messages, SEVERITY_ERROR, "count", p->key,
+             "this list is too long; at most %zu entries can be used", list_room(p));
+    return -1;
+}
+
+/* A number, and what follows it in *at: a blank, a comma or the end. */
+static bool list_number(const char **at, double *number) {
+    enum { LENGTH_MOST = 40 };
+    char word[LENGTH_MOST + 1], *end;
+    size_t length = strcspn(*at, " \t,");
+    if (length == 0 || length > LENGTH_MOST || strspn(*at, "+-.0123456789eE") < length)
+        return false;
+    memcpy(word, *at, length);
+    word[length] = '\0';
+    *number = strtod(word, &end);
+    *at += length;
+    return *end == '\0';
+}
+
+static bool list_number_in_range(const struct typing *t, const struct parameter *p, size_t entry,
+                                 double number) {
+    if (isfinite(number) && number >= p->least && number <= p->most)
+        return true;
+    diagnose_range(t->messages, p, entry, number);
+    return false;
+}
+
+static int take_reals(const struct typing *t, const struct parameter *p) {
+    struct real_list *list = member_of(t->design, p);
+    const char *at = t->typed;
+    *list = (struct real_list){0};
+    for (; *at != '\0'; at += strspn(at, blanks)) {
+        double number;
+        if (!list_number(&at, &number) || *at == ',')
+            return refuse_words(t, p,
+                                "write numbers with blanks between them, such as 4 3 2.5 1, and "
+                                "a point where decimals begin");
+        if (!list_number_in_range(t, p, list->count + 1, number))
+            return -1;
+        if (list->count == list_room(p))
+            return refuse_count(t, p);
+        list->value[list->count++] = number;
+    }
+    return 0;
+}
+
+static const char *past_separator(const char *at) {
+    at += strspn(at, blanks);
+    if (*at == ',')
+        at++;
+    return at + strspn(at, blanks);
+}
+
+static int take_points(const struct typing *t, const struct parameter *p) {
+    struct point_list *list = member_of(t->design, p);
+    const char *at = t->typed;
+    *list = (struct point_list){0};
+    for (; *at != '\0'; at = past_separator(at)) {
+        double r, z;
+        bool whole = list_number(&at, &r);
+        at += strspn(at, blanks);
+        whole = whole && list_number(&at, &z);
+        if (!whole || (*(at + strspn(at, blanks)) != ',' && *(at + strspn(at, blanks)) != '\0'))
+            return refuse_words(t, p,
+                                "write radius and height of each station in metres, a comma "
+                                "after each but the last, such as 0.3 0, 1.1 1.6, 0.25 2.9");
+        if (!list_number_in_range(t, p, list->count + 1, r) ||
+            !list_number_in_range(t, p, list->count + 1, z))
+            return -1;
+        if (list->count == list_room(p))
+            return refuse_count(t, p);
+        list->value[list->count].r_m = r;
+        list->value[list->count++].z_m = z;
+    }
+    return 0;
+}
+
+/* Returns: 0, or -1 after a message. */
+static int add_style(const struct typing *t, const struct parameter *p, const char *word) {
+    struct style_list *list = member_of(t->design, p);
+    int style = choice_of(p, word);
+    if (style < 0) {
+        diagnose_word(t->messages, p, list->count + 1, word);
+        return -1;
+    }
+    if (list->count == list_room(p))
+        return refuse_count(t, p);
+    list->value[list->count++] = style;
+    return 0;
+}
+
+/* A word, or (when it is none) a letter for each gore. */
+static int add_styles(const struct typing *t, const struct parameter *p, const char *word) {
+    bool letters = choice_of(p, word) < 0 && word[0] != '\0';
+    for (const char *at = word; *at != '\0'; at++) {
+        const char letter[] = {*at, '\0'};
+        letters = letters && choice_of(p, letter) >= 0;
+    }
+    if (!letters)
+        return add_style(t, p, word);
+    for (const char *at = word; *at != '\0'; at++) {
+        const char letter[] = {*at, '\0'};
+        if (add_style(t, p, letter) != 0)
+            return -1;
+    }
+    return 0;
+}
+
+static int take_styles(const struct typing *t, const struct parameter *p) {
+    const char *at = t->typed;
+    *(struct style_list *)member_of(t->design, p) = (struct style_list){0};
+    for (; *at != '\0'; at = past_separator(at)) {
+        char word[80];
+        size_t length = strcspn(at, " \t,");
+        snprintf(word, sizeof word, "%.*s", (int)(length < 79 ? length : 79), at);
+        if (add_styles(t, p, word) != 0)
+            return -1;
+        at += length;
+    }
+    return 0;
+}
+
+static taking *const take[] = {
+    [PARAMETER_WHOLE] = take_whole,   [PARAMETER_REAL] = take_real,
+    [PARAMETER_TEXT] = take_text,     [PARAMETER_CHOICE] = take_choice,
+    [PARAMETER_REALS] = take_reals,   [PARAMETER_STYLES] = take_styles,
+    [PARAMETER_POINTS] = take_points,
+};
+
+/* What was typed, without blanks around it; NULL when memory is short. */
+static char *trimmed(const char *typed) {
+    typed += strspn(typed, blanks);
+    char *copy = strdup(typed);
+    size_t length = copy == NULL ? 0 : strlen(copy);
+    while (length > 0 && strchr(blanks, copy[length - 1]) != NULL)
+        copy[--length] = '\0';
+    return copy;
+}
+
+int parameter_set(struct design *design, size_t parameter, const char *typed,
+                  struct diagnostics *messages) {
+    const struct parameter *p = parameter_at(parameter);
+    struct design changed = *design;
+    struct text shown = {0};
+    char *words = trimmed(typed);
+    int wrong = 0;
+    parameter_show(design, parameter, &shown);
+    if (words == NULL || shown.failed) {
+        diagnose(messages, SEVERITY_ERROR, "memory", p->key, "there is not enough memory");
+        wrong = -1;
+    } else if (strcmp(words, shown.bytes) != 0) {
+        const struct typing typing = {&changed, words, messages};
+        wrong = take[p->type](&typing, p);
+        if (wrong == 0)
+            *design = changed;
+    }
+    free(words);
+    text_free(&shown);
+    return wrong;
+}
+
+/* ---- stepped ----------------------------------------------------------- */
+
+/* The largest of 1, 2, 5 times a power of ten that is not above `size`. */
+static double round_below(double size) {
+    double power = pow(10, floor(log10(size) + 1e-9)), first = size / power;
+    return power * (first >= 5 - 1e-9 ? 5 : first >= 2 - 1e-9 ? 2 : 1);
+}
+
+/* The same in inches: a fraction that halving gives, or whole inches to the foot. */
+static double inches_below(double size) {
+    static const double step[] = {12, 6, 2, 1, 1. / 2, 1. / 4, 1. / 8, 1. / 16, 1. / 32};
+    for (size_t i = 0; i < COUNT_OF(step); i++)
+        if (size >= step[i])
+            return step[i];
+    return 1. / 64;
+}
+
+/* The next multiple of the step, in units shown; `per` of them make one of the table's. */
+static double stepped(const struct parameter *p, bool inches, double per, double value,
+                      int direction) {
+    double shown = value * per, least_step = p->least > 0 ? 0 : p->most * per / 200;
+    double size = fmax(fabs(shown) / 20, least_step);
+    if (!(size > 0))
+        return value;
+    double step = inches ? inches_below(size) : round_below(size);
+    double count = shown / step;
+    count = direction > 0 ? floor(count + 1e-6) + 1 : ceil(count - 1e-6) - 1;
+    return count * step / per;
+}
+
+static double clipped(const struct parameter *p, double value) {
+    return value < p->least ? p->least : value > p->most ? p->most : value;
+}
+
+/* Read back from its short form, so that no noise of the arithmetic stays. */
+static void step_real(struct design *design, const struct parameter *p, int direction) {
+    struct diagnostics messages = {0};
+    double *value = member_of(design, p), next;
+    enum units units = units_of(design);
+    bool inches = strcmp(quantity_unit(p, units), "in") == 0;
+    char shown[48];
+    if (!isfinite(*value))
+        return;
+    next = clipped(p, stepped(p, inches, 1 / quantity_scale(p, units), *value, direction));
+    *value = next;
+    bool limit = next <= p->least || next >= p->most;
+    if (!limit &&
+        quantity_read(p, units, quantity_show(p, units, next, shown), &next, &messages) == 0)
+        *value = next;
+    diagnostics_free(&messages);
+}
+
+void parameter_step(struct design *design, size_t parameter, int direction) {
+    const struct parameter *p = parameter_at(parameter);
+    if (p->type == PARAMETER_REAL) {
+        step_real(design, p, direction);
+        return;
+    }
+    if (p->type != PARAMETER_WHOLE && p->type != PARAMETER_CHOICE)
+        return;
+    int *value = member_of(design, p);
+    double next = (double)*value + (direction > 0 ? 1 : -1);
+    if (p->type == PARAMETER_CHOICE && (next < p->least || next > p->most))
+        next = next < p->least ? p->most : p->least;
+    *value = (int)clipped(p, next);
+}
+
+/* ---- compared ---------------------------------------------------------- */
+
+static bool same_list(const struct parameter *p, const char *one, const char *other) {
+    static const size_t entry[] = {
+        [PARAMETER_REALS] = sizeof(double),
+        [PARAMETER_STYLES] = sizeof(int),
+        [PARAMETER_POINTS] = 2 * sizeof(double),
+    };
+    static const size_t first[] = {
+        [PARAMETER_REALS] = offsetof(struct real_list, value),
+        [PARAMETER_STYLES] = offsetof(struct style_list, value),
+        [PARAMETER_POINTS] = offsetof(struct point_list, value),
+    };
+    size_t count = *(const size_t *)(const void *)one;
+    if (count != *(const size_t *)(const void *)other)
+        return false;
+    if (count > list_room(p))
+        count = list_room(p);
+    return memcmp(one + first[p->type], other + first[p->type], count * entry[p->type]) == 0;
+}
+
+bool design_same(const struct design *one, const struct design *other) {
+    size_t count;
+    const struct parameter *p = parameters(&count);
+    for (size_t i = 0; i < count; i++) {
+        const void *a = value_of(one, &p[i]), *b = value_of(other, &p[i]);
+        bool same;
+        if (p[i].type == PARAMETER_TEXT)
+            same = strncmp(a, b, TEXT_MOST) == 0;
+        else if (list_room(&p[i]) > 0)
+            same = same_list(&p[i], a, b);
+        else
+            same = memcmp(a, b, p[i].type == PARAMETER_REAL ? sizeof(double) : sizeof(int)) == 0;
+        if (!same)
+            return false;
+    }
+    return true;
+}

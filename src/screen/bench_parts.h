@@ -1,0 +1,36 @@
+/* bench_parts.h - the inside of the bench. */
+#ifndef SCREEN_BENCH_PARTS_H
+#define SCREEN_BENCH_PARTS_H
+
+#include "screen/bench.h"
+
+/* The template that is shown. */
+const struct piece *bench_piece(const struct bench *bench);
+
+/* The next piece that wants a tick, after the present one; to sew, from it on. */
+bool bench_to_do(const struct bench *bench, enum tick tick, struct single_piece *next);
+
+/* The first misfit of a single piece, or NULL when it fits or is not cut. */
+const struct misfit *bench_misfit(const struct bench *bench, const char *piece, size_t gore);
+
+/* Part of a canvas, in cells. */
+struct pane {
+    long column, row, columns, rows;
+};
+
+/* Write on one row of a pane; what falls outside it is left out.
+ * Returns: the column after its last character, counted in the pane. */
+long pane_put(struct canvas *canvas, struct pane pane, long column, long row, enum cell_kind kind,
+              const char *format, ...) FORMATTED(6, 7);
+
+/* Write broken at blanks over the rows of a pane, from `column` of its first row on; what finds
+ * no room is left out.  Returns: rows used. */
+long pane_flow(struct canvas *canvas, struct pane pane, long column, enum cell_kind kind,
+               const char *words);
+
+/* One dimension; all that is left; what no longer fits. */
+void bench_draw_measure(const struct bench *bench, struct canvas *canvas, struct pane pane);
+void bench_draw_overview(const struct bench *bench, struct canvas *canvas, struct pane pane);
+void bench_draw_misfits(const struct bench *bench, struct canvas *canvas, struct pane pane);
+
+#endif

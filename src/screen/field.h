@@ -1,0 +1,24 @@
+/* field.h - one line being typed. */
+#ifndef SCREEN_FIELD_H
+#define SCREEN_FIELD_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum { FIELD_MOST = 512 };
+
+struct field {
+    char bytes[FIELD_MOST]; /* UTF-8, NUL-ended */
+    size_t length, cursor;  /* in bytes; the cursor stands at the beginning of a letter */
+};
+
+/* Begin with a text, the cursor behind it. */
+void field_begin(struct field *field, const char *text);
+
+/* A key at the field.  Returns: false when it is none that edits. */
+bool field_key(struct field *field, int key);
+
+/* Letters, not bytes, before byte `at`. */
+size_t field_letters(const struct field *field, size_t at);
+
+#endif

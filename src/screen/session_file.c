@@ -1,0 +1,296 @@
+/* session_file.c - the lock, what the file held, and saving. */
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "screen/session.h"
+#include "screen/session_file.h"
+
+char *joined(const char *one, const char *two, const char *three) {
+    size_t size = strlen(one) + strlen(two) + strlen(three) + 1;
+    char *whole = malloc(size);
+    if (whole != NULL)
+        snprintf(whole, size, "%s%s%s", one, two, three);
+    return whole;
+}
+
+/* ---- what a file held -------------------------------------------------- */
+
+struct stamp stamp_of_bytes(const char *bytes, size_t length) {
+    /* FNV-1a, 64 bits: public-domain arithmetic. */
+    uint64_t hash = 0xCBF29CE484222325u;
+    for (size_t i = 0; i < length; i++)
+        hash = (hash ^ (unsigned char)bytes[i]) * 0x100000001B3u;
+    return (struct stamp){true, length, hash};
+}
+
+struct stamp stamp_of(const char *path) {
+    struct text text = {0};
+    struct stamp stamp = {0};
+    int reason = file_read(path, FILE_BYTES_MOST, &text);
+    if (reason == 0)
+        stamp = stamp_of_bytes(text.bytes, text.length);
+    else
+        stamp.exists = reason != ENOENT; /* there, but as nothing that was ever read */
+    text_free(&text);
+    return stamp;
+}
+
+bool stamp_same(const struct stamp *one, const struct stamp *other) {
+    return one->exists == other->exists && one->length == other->length && one->hash == other->hash;
+}
+
+/* ---- the lock ---------------------------------------------------------- */
+
+/* Still the file of that name?  Whoever held the lock before removes it on leaving. */
+static bool is_at(int fd, const char *path) {
+    struct stat held, there;
+    return fstat(fd, &held) == 0 && lstat(path, &there) == 0 && held.st_dev == there.st_dev &&
+           held.st_ino == there.st_ino;
+}
+
+static enum locking lock_once(struct lock *lock, bool *again) {
+    struct stat there;
+    *again = false;
+    lock->fd = open(lock->path, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
+    if (lock->fd < 0)
+        return errno == EACCES && lstat(lock->path, &there) == 0 ? LOCK_BUSY : LOCK_IMPOSSIBLE;
+    if (flock(lock->fd, LOCK_EX | LOCK_NB) == 0) {
+        *again = !is_at(lock->fd, lock->path);
+        if (!*again)
+            return LOCK_HELD;
+    } else if (errno == EWOULDBLOCK) {
+        close(lock->fd);
+        lock->fd = -1;
+        return LOCK_BUSY;
+    } else
+        unlink(lock->path); /* locks do not work here: leave none lying about */
+    close(lock->fd);
+    lock->fd = -1;
+    return LOCK_IMPOSSIBLE;
+}
+
+enum locking lock_take(struct lock *lock, const char *resolved) {
+    enum { TRIES = 20 };
+    enum locking result = LOCK_IMPOSSIBLE;
+    bool again = true;
+    *lock = (struct lock){-1, joined(resolved, ".lock", "")};
+    for (int i = 0; lock->path != NULL && again && i < TRIES; i++)
+        result = lock_once(lock, &again);
+    if (result != LOCK_HELD)
+        lock_drop(lock);
+    return result;
+}
+
+void lock_drop(struct lock *lock) {
+    if (lock->fd >= 0) {
+        if (is_at(lock->fd, lock->path))
+            unlink(lock->path);
+        close(lock->fd);
+    }
+    free(lock->path);
+    *lock = (struct lock){-1, NULL};
+}
+
+/* ---- reading ----------------------------------------------------------- */
+
+int read_mendable(const char *path, struct design *design, struct design_source *source,
+                  struct diagnostics *messages) {
+    struct diagnostics values = {0};
+    if (design_read(path, design, source, messages) == 0)
+        return 0;
+    /* Every error must be one that shows in the values themselves. */
+    bool mendable = design->format == DESIGN_FORMAT && design_check(design, NULL, &values) != 0 &&
+                    values.errors == messages->errors;
+    diagnostics_free(&values);
+    return mendable ? 0 : -1;
+}
+
+/* ---- saving ------------------------------------------------------------ */
+
+/* One save under way. */
+struct saving_job {
+    struct session *session;
+    const char *path;
+    char *resolved; /* owned */
+    bool own;       /* under the session's own name */
+    struct text text;
+    struct lock lock; /* of a new name */
+    struct diagnostics *messages;
+};
+
+static enum saving fail(const struct saving_job *job, const char *code, const char *why) {
+    diagnose(job->messages, SEVERITY_ERROR, code, "", "%s: %s", job->path, why);
+    return SAVE_FAILED;
+}
+
+static enum saving fail_by(const struct saving_job *job, struct text *complaint) {
+    diagnose(job->messages, SEVERITY_ERROR, "file", "", "%s",
+             complaint->bytes != NULL ? complaint->bytes : "there is not enough memory to save");
+    text_free(complaint);
+    return SAVE_FAILED;
+}
+
+static enum saving prepare(struct saving_job *job) {
+    const struct session *session = job->session;
+    struct text complaint = {0};
+    job->resolved = file_resolved(job->path);
+    if (job->resolved == NULL) {
+        file_complain(&complaint, "cannot write", job->path, errno);
+        return fail_by(job, &complaint);
+    }
+    struct stat there;
+    if (stat(job->resolved, &there) == 0 && !S_ISREG(there.st_mode))
+        return fail(job, "file", "is a folder or a device; choose the name of a plain file");
+    job->own =
+        session->file->resolved != NULL && strcmp(session->file->resolved, job->resolved) == 0;
+    if (job->own && session->reads_only)
+        return fail(job, "reads-only",
+                    "another window works on this design, so it cannot be saved from here; save "
+                    "it under another name");
+    if (!job->own && lock_take(&job->lock, job->resolved) == LOCK_BUSY)
+        return fail(job, "reads-only",
+                    "another window works on a design of this name; choose another name");
+    return SAVED;
+}
+
+/* Is there something that the builder may not want to lose? */
+static enum saving ask(const struct saving_job *job, const struct stamp *now, bool over) {
+    if (over || !now->exists || (job->own && stamp_same(now, &job->session->file->stamp)))
+        return SAVED;
+    diagnose(job->messages, SEVERITY_WARNING, "overwrite", "",
+             job->own ? "%s: was changed by another program since it was read here; save over "
+                        "it, or under another name?"
+                      : "%s: there is a file of this name already; save over it, or under "
+                        "another name?",
+             job->path);
+    return SAVE_ASK;
+}
+
+/* Exactly what this program writes for the design in it: nothing is lost with it. */
+static bool is_as_written(const struct text *content, const char *name) {
+    struct design design = {0};
+    struct diagnostics messages = {0};
+    struct text text = {0};
+    bool same = false;
+    if (design_read_text(content->bytes, content->length, name, &design, NULL, &messages) == 0) {
+        design_write(&design, WRITE_COMMENTED, &text);
+        same = !text.failed && text.length == content->length &&
+               memcmp(text.bytes, content->bytes, text.length) == 0;
+    }
+    diagnostics_free(&messages);
+    text_free(&text);
+    return same;
+}
+
+/* A copy beside it, under the first name that is free or holds the same already. */
+static int keep_copy(const char *resolved, const struct text *content, struct text *complaint) {
+    enum { COPIES_MOST = 99 };
+    const struct stamp stamp = stamp_of_bytes(content->bytes, content->length);
+    for (int i = 1; i <= COPIES_MOST; i++) {
+        char number[16] = "";
+        if (i > 1)
+            snprintf(number, sizeof number, "%d", i);
+        char *name = joined(resolved, ".before", number);
+        if (name == NULL)
+            break;
+        struct stamp there = stamp_of(name);
+        bool free_name = !there.exists;
+        int wrong = free_name ? file_write(name, 0666, content, complaint) : 0;
+        free(name);
+        if (free_name || stamp_same(&there, &stamp))
+            return wrong;
+    }
+    text_add(complaint,
+             "%s: its old content could not be kept beside it as .before: move older such "
+             "copies away, then save again",
+             resolved);
+    return -1;
+}
+
+/* What a person wrote into the file is kept before it is written over. */
+static enum saving keep_hand_written(const struct saving_job *job) {
+    struct text content = {0}, complaint = {0};
+    int wrong = 0, reason = file_read(job->resolved, FILE_BYTES_MOST, &content);
+    if (reason == 0 && content.length > 0 && !is_as_written(&content, job->path))
+        wrong = keep_copy(job->resolved, &content, &complaint);
+    else if (reason != 0 && reason != ENOENT) {
+        wrong = -1;
+        file_complain(&complaint, "cannot read what is there", job->path, reason);
+    }
+    text_free(&content);
+    return wrong == 0 ? SAVED : fail_by(job, &complaint);
+}
+
+/* From now on the file is the session's own. */
+static void take_over(struct saving_job *job, char *path) {
+    struct session *session = job->session;
+    struct session_file *file = session->file;
+    if (!job->own) {
+        lock_drop(&file->lock);
+        file->lock = job->lock;
+        job->lock = (struct lock){-1, NULL};
+        free(file->resolved);
+        file->resolved = job->resolved;
+        job->resolved = NULL;
+        session->reads_only = false;
+    }
+    free(session->path);
+    session->path = path;
+    file->stamp = stamp_of_bytes(job->text.bytes, job->text.length);
+    file->saved = session->design;
+    file->is_saved = true;
+    session->changed = false;
+    session_drop_recovery(session, NULL);
+}
+
+static enum saving write_design(struct saving_job *job) {
+    struct session_file *file = job->session->file;
+    struct text complaint = {0};
+    char *path = joined(job->path, "", "");
+    design_write(&job->session->design, WRITE_COMMENTED, &job->text);
+    if (path == NULL || job->text.failed) {
+        free(path);
+        return fail(job, "memory", "there is not enough memory to save; close other programs");
+    }
+    const struct stamp wanted = stamp_of_bytes(job->text.bytes, job->text.length);
+    if (file_write(job->path, 0666, &job->text, &complaint) == 0) {
+        take_over(job, path);
+        return SAVED;
+    }
+    free(path);
+    struct stamp now = stamp_of(job->resolved);
+    if (job->own && stamp_same(&now, &wanted)) /* there, if not certainly on the disk */
+        file->stamp = now;
+    return fail_by(job, &complaint);
+}
+
+enum saving session_save(struct session *session, const char *path, bool over,
+                         struct diagnostics *messages) {
+    struct saving_job job = {.session = session,
+                             .path = path != NULL ? path : session->path,
+                             .lock = {-1, NULL},
+                             .messages = messages};
+    if (job.path == NULL) {
+        diagnose(messages, SEVERITY_ERROR, "name", "", "this design has no file yet; name one");
+        return SAVE_FAILED;
+    }
+    enum saving result = prepare(&job);
+    if (result == SAVED) {
+        struct stamp now = stamp_of(job.resolved);
+        result = ask(&job, &now, over);
+    }
+    if (result == SAVED)
+        result = keep_hand_written(&job);
+    if (result == SAVED)
+        result = write_design(&job);
+    lock_drop(&job.lock);
+    free(job.resolved);
+    text_free(&job.text);
+    return result;
+}

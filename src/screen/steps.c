@@ -1,0 +1,263 @@
+/* steps.c - what is asked where. */
+#include "screen/steps.h"
+
+#include <ctype.h>
+#include <string.h>
+
+const struct step_entry *step_entry(enum step step) {
+    static const struct step_entry table[STEP_COUNT] = {
+        {"Size", "How big is it to be?"},
+        {"Shape", "What outline are the load tapes to follow?"},
+        {"Gores", "How many gores and rows, and how are they built?"},
+        {"Cloth", "What is it sewn from, and how wide are the seams?"},
+        {"Paper", "What are the templates printed on?"},
+    };
+    return &table[step];
+}
+
+/* ---- when a choice is asked for ------------------------------------------ */
+
+#define BY(name, what)                                                                             \
+    static bool by_##name(const struct design *design) {                                           \
+        return design->size.by == (what);                                                          \
+    }
+BY(volume, SIZE_VOLUME)
+BY(height, SIZE_HEIGHT)
+BY(diameter, SIZE_DIAMETER)
+BY(gore_length, SIZE_GORE_LENGTH)
+BY(cloth_area, SIZE_CLOTH_AREA)
+
+static bool is_natural(const struct design *design) {
+    return design->outline.kind == OUTLINE_NATURAL;
+}
+
+static bool has_ratio(const struct design *design) {
+    return is_natural(design) && design->outline.weight_from == WEIGHT_RATIO;
+}
+
+static bool has_cloth_weight(const struct design *design) {
+    return is_natural(design) && design->outline.weight_from == WEIGHT_CLOTH;
+}
+
+static bool is_cone(const struct design *design) {
+    return design->outline.kind == OUTLINE_BALL_AND_CONE;
+}
+
+static bool is_table(const struct design *design) {
+    return design->outline.kind == OUTLINE_TABLE;
+}
+
+static bool is_not_table(const struct design *design) {
+    return !is_table(design);
+}
+
+static bool has_style(const struct design *design, int style) {
+    if (design->gores.mix.count == 0)
+        return design->gores.style == style;
+    for (size_t i = 0; i < design->gores.mix.count; i++)
+        if (design->gores.mix.value[i] == style)
+            return true;
+    return false;
+}
+
+static bool has_halves(const struct design *design) {
+    return has_style(design, HALF_GORE);
+}
+
+static bool is_bulging(const struct design *design) {
+    return has_halves(design) || has_style(design, BILLOWED);
+}
+
+static bool is_eased(const struct design *design) {
+    return is_bulging(design) && design->bulge.stations.count == 0;
+}
+
+static bool is_unmixed(const struct design *design) {
+    return design->gores.mix.count == 0;
+}
+
+static bool has_shares(const struct design *design) {
+    return design->rows.spacing == ROWS_GIVEN;
+}
+
+static bool in_mm(const struct design *design) {
+    return design->paper.units == UNITS_MM;
+}
+
+static bool in_inches(const struct design *design) {
+    return design->paper.units == UNITS_INCH;
+}
+
+/* ---- the table ------------------------------------------------------------ */
+
+static const struct step_choice table[] = {
+    {STEP_SIZE, "size.by", "Size is fixed by", NULL, "Fix one measure; the others follow from it."},
+    {STEP_SIZE, "size.volume", "Volume", by_volume, NULL},
+    {STEP_SIZE, "size.height", "Height", by_height, NULL},
+    {STEP_SIZE, "size.diameter", "Diameter", by_diameter, NULL},
+    {STEP_SIZE, "size.gore_length", "Gore length", by_gore_length, NULL},
+    {STEP_SIZE, "size.cloth_area", "Cloth area", by_cloth_area, NULL},
+    {STEP_SIZE, "name", "Name", NULL, NULL},
+    {STEP_SIZE, "paper.units", "Units", NULL, NULL},
+
+    {STEP_SHAPE, "outline.kind", "Outline", NULL, NULL},
+    {STEP_SHAPE, "outline.mouth_diameter", "Mouth diameter", is_not_table, NULL},
+    {STEP_SHAPE, "outline.crown_diameter", "Crown diameter", is_not_table, NULL},
+    {STEP_SHAPE, "outline.cone_angle", "Cone angle", is_cone, NULL},
+    {STEP_SHAPE, "outline.weight_from", "Cloth weight from", is_natural, NULL},
+    {STEP_SHAPE, "outline.weight_ratio", "Weight over lift", has_ratio, NULL},
+    {STEP_SHAPE, "outline.lift_per_volume", "Lift of hot air", has_cloth_weight, NULL},
+    {STEP_SHAPE, "outline.table", "Stations", is_table, NULL},
+    {STEP_SHAPE, "outline.join", "Stations joined", is_table, NULL},
+
+    {STEP_GORES, "gores.count", "Gores", NULL, NULL},
+    {STEP_GORES, "gores.style", "Style", is_unmixed, NULL},
+    {STEP_GORES, "gores.mix", "Styles in turn", NULL,
+     "To mix styles on one envelope: a style for each gore in turn, repeated around it; none: all "
+     "alike."},
+    {STEP_GORES, "rows.count", "Rows", NULL, NULL},
+    {STEP_GORES, "rows.spacing", "Row lengths", NULL, NULL},
+    {STEP_GORES, "rows.shares", "Shares of the rows", has_shares,
+     "Length of each row from the mouth up; only their ratios count."},
+    {STEP_GORES, "bulge.depth", "Bulge over chord", is_eased, NULL},
+    {STEP_GORES, "bulge.ease_rows", "Bulge eased over", is_eased, NULL},
+    {STEP_GORES, "bulge.stations", "Bulge by station", is_bulging,
+     "Instead of the two above: the bulge at each station from the mouth up, one more than rows."},
+
+    {STEP_CLOTH, "cloth.colour", "Colour", NULL, NULL},
+    {STEP_CLOTH, "cloth.width", "Width of the roll", NULL, NULL},
+    {STEP_CLOTH, "cloth.mass", "Mass of the cloth", NULL, NULL},
+    {STEP_CLOTH, "seams.tape", "Seam at the tapes", NULL, NULL},
+    {STEP_CLOTH, "seams.tape_width", "  its width", NULL, NULL},
+    {STEP_CLOTH, "seams.row", "Seam between rows", NULL, NULL},
+    {STEP_CLOTH, "seams.row_width", "  its width", NULL, NULL},
+    {STEP_CLOTH, "seams.ridge", "Seam at the ridge", has_halves, NULL},
+    {STEP_CLOTH, "seams.ridge_width", "  its width", has_halves, NULL},
+    {STEP_CLOTH, "seams.mouth_hem", "Hem at the mouth", NULL, NULL},
+    {STEP_CLOTH, "seams.crown_hem", "Hem at the crown", NULL, NULL},
+    {STEP_CLOTH, "cloth.warp", "Lengthwise grain", NULL, NULL},
+    {STEP_CLOTH, "cloth.selvedge", "Selvedge, each side", NULL, NULL},
+
+    {STEP_PAPER, "paper.sheet", "Sheet or roll", NULL, NULL},
+    {STEP_PAPER, "paper.margin", "White border", NULL, NULL},
+    {STEP_PAPER, "paper.overlap", "Overlap for glue", NULL, NULL},
+    {STEP_PAPER, "paper.measured_across", "Cross as printed, x", NULL, NULL},
+    {STEP_PAPER, "paper.measured_up", "Cross as printed, y", NULL, NULL},
+    {STEP_PAPER, "paper.rounding", "Sheets rounded to", in_mm, NULL},
+    {STEP_PAPER, "paper.inch_fraction", "Sheets rounded to", in_inches, NULL},
+};
+
+const struct step_choice *step_choices(size_t *count) {
+    *count = COUNT_OF(table);
+    return table;
+}
+
+bool choice_asked(const struct step_choice *choice, const struct design *design) {
+    return choice->asked == NULL || choice->asked(design);
+}
+
+const char *choice_help(const struct step_choice *choice) {
+    size_t count;
+    return choice->help != NULL ? choice->help
+                                : parameters(&count)[parameter_find(choice->key)].help;
+}
+
+size_t choices_of(enum step step, const struct design *design, size_t choice[CHOICES_MOST]) {
+    size_t count = 0;
+    for (size_t i = 0; i < COUNT_OF(table) && count < CHOICES_MOST; i++)
+        if (table[i].step == step && choice_asked(&table[i], design))
+            choice[count++] = i;
+    return count;
+}
+
+/* ---- words that can be chosen ----------------------------------------------- */
+
+static const struct {
+    const char *key;
+    const char *meaning[8]; /* in the order of its words */
+} meanings[] = {
+    {"size.by",
+     {"The size is sought until the sewn envelope holds the volume below.",
+      "The size is sought until it stands as high as below.",
+      "The size is sought until the tapes are as far apart as below.",
+      "The size is sought until a gore is as long as below.",
+      "The size is sought until it takes as much cloth as below.",
+      "The stations of the outline are taken as they are measured."}},
+    {"outline.kind",
+     {"The tapes carry everything, the cloth across them nothing: the usual shape.",
+      "A ball above, a straight cone below: simple to draw.",
+      "Your own stations: to rebuild an envelope from its measures."}},
+    {"outline.weight_from",
+     {"As if the cloth weighed nothing.", "From the ratio below.",
+      "From the mass of the cloth and the lift below: the honest choice."}},
+    {"outline.join",
+     {"A smooth curve through all of them.", "Straight lines from one to the next."}},
+    {"gores.style",
+     {"Every edge straight: simplest to sew.", "Two straight-edged halves: stands out.",
+      "Curved row edges: the hardest to sew."}},
+    {"rows.spacing",
+     {"All rows alike in length.", "As the shares below say.",
+      "Short rows where the outline bends, long ones where not."}},
+    {"seams.tape",
+     {"Edges laid together and sewn once.", "One edge over the other, sewn flat.",
+      "Each edge folded into the other: strongest and flat."}},
+    {"seams.row",
+     {"Edges laid together and sewn once.", "One edge over the other, sewn flat.",
+      "Each edge folded into the other: strongest and flat."}},
+    {"seams.ridge",
+     {"Edges laid together and sewn once.", "One edge over the other, sewn flat.",
+      "Each edge folded into the other: strongest and flat."}},
+    {"cloth.warp",
+     {"Across the gore: the roll's width limits the height of a row.",
+      "Up the gore: the roll's width limits the width of a panel."}},
+};
+
+const char *word_meaning(const char *key, int word) {
+    for (size_t i = 0; i < COUNT_OF(meanings); i++)
+        if (strcmp(meanings[i].key, key) == 0 && word >= 0 &&
+            (size_t)word < COUNT_OF(meanings[i].meaning))
+            return meanings[i].meaning[word];
+    return NULL;
+}
+
+/* ---- finding ---------------------------------------------------------------- */
+
+/* Whether `text` holds the `count` letters of `word`, in any case. */
+static bool holds(const char *text, const char *word, size_t count) {
+    for (; *text != '\0'; text++) {
+        size_t i = 0;
+        while (i < count && tolower((unsigned char)text[i]) == tolower((unsigned char)word[i]))
+            i++;
+        if (i == count)
+            return true;
+    }
+    return count == 0;
+}
+
+static bool holds_all(const char *text, const char *letters) {
+    while (*letters != '\0') {
+        size_t count = strcspn(letters, " ");
+        if (!holds(text, letters, count))
+            return false;
+        letters += count;
+        letters += strspn(letters, " ");
+    }
+    return true;
+}
+
+static int rank(const struct step_choice *choice, const char *letters) {
+    if (holds_all(choice->label, letters))
+        return 0;
+    if (holds_all(choice->key, letters))
+        return 1;
+    return holds_all(choice_help(choice), letters) ? 2 : 3;
+}
+
+size_t choices_found(const char *letters, size_t *found, size_t most) {
+    size_t count = 0;
+    for (int wanted = 0; wanted < 3; wanted++)
+        for (size_t i = 0; i < COUNT_OF(table) && count < most; i++)
+            if (rank(&table[i], letters) == wanted)
+                found[count++] = i;
+    return count;
+}

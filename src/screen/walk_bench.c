@@ -1,0 +1,88 @@
+/* walk_bench.c - the bench, as a place of the walk-through. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "screen/walk.h"
+
+void walk_bench_ends(struct walk *walk) {
+    if (walk->bench_begun)
+        bench_end(&walk->bench);
+    walk->bench_begun = false;
+    walk->at_bench = false;
+    record_close(walk->record);
+    walk->record = NULL;
+    free(walk->record_of);
+    walk->record_of = NULL;
+}
+
+/* The record beside the design; another name has another one. */
+static bool open_record(struct walk *walk) {
+    const struct session *session = walk->session;
+    struct diagnostics messages = {0};
+    if (walk->record != NULL && strcmp(walk->record_of, session->path) == 0)
+        return true;
+    walk_bench_ends(walk);
+    walk->record = record_open(session->path, &session->design, &messages);
+    walk->record_of = walk->record != NULL ? malloc(strlen(session->path) + 1) : NULL;
+    if (walk->record_of != NULL)
+        strcpy(walk->record_of, session->path);
+    walk_say_first(walk, &messages);
+    diagnostics_free(&messages);
+    if (walk->record_of != NULL)
+        return true;
+    record_close(walk->record);
+    walk->record = NULL;
+    return false;
+}
+
+void walk_enter_bench(struct walk *walk) {
+    const struct session *session = walk->session;
+    if (session->envelope == NULL || session->stale) {
+        walk_say(walk, CELL_ERROR, "This design cannot be built yet; the bench has to wait.");
+        return;
+    }
+    if (session->path == NULL) {
+        walk_save(walk, walk_enter_bench);
+        walk_say(walk, CELL_HELP,
+                 "The record of the bench is kept beside the design: save it "
+                 "first.");
+        return;
+    }
+    if (!open_record(walk))
+        return;
+    if (walk->bench_begun)
+        bench_change(&walk->bench, &session->design, session->envelope, walk->record);
+    else
+        bench_begin(&walk->bench, &session->design, session->envelope, walk->record);
+    walk->bench_begun = true;
+    walk->at_bench = true;
+}
+
+void walk_leave_bench(struct walk *walk) {
+    walk->at_bench = false;
+}
+
+bool walk_bench_action(struct walk *walk, enum action action) {
+    static const struct {
+        enum action action;
+        enum bench_action does;
+    } table[] = {
+        {ACTION_BENCH_NEXT, BENCH_NEXT},
+        {ACTION_BENCH_BACK, BENCH_BACK},
+        {ACTION_BENCH_MARKED, BENCH_TICK_MARKED},
+        {ACTION_BENCH_CUT, BENCH_TICK_CUT},
+        {ACTION_BENCH_SEWN, BENCH_TICK_SEWN},
+        {ACTION_BENCH_UNDO, BENCH_UNDO},
+        {ACTION_BENCH_NEXT_PIECE, BENCH_NEXT_PIECE},
+        {ACTION_BENCH_PREVIOUS_PIECE, BENCH_PREVIOUS_PIECE},
+        {ACTION_BENCH_NEXT_GORE, BENCH_NEXT_GORE},
+        {ACTION_BENCH_PREVIOUS_GORE, BENCH_PREVIOUS_GORE},
+        {ACTION_BENCH_TO_DO, BENCH_NEXT_TO_DO},
+        {ACTION_BENCH_OVERVIEW, BENCH_SHOW_OVERVIEW},
+        {ACTION_BENCH_MISFITS, BENCH_SHOW_MISFITS},
+    };
+    for (size_t i = 0; i < COUNT_OF(table); i++)
+        if (table[i].action == action)
+            return bench_act(&walk->bench, table[i].does);
+    return false;
+}

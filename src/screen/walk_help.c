@@ -1,0 +1,84 @@
+/* walk_help.c - help: the keys from their table, and how the screens work. */
+#include <stdio.h>
+#include <string.h>
+
+#include "screen/layout.h"
+#include "screen/words.h"
+
+enum { KEY_COLUMNS = 12 };
+
+static const char *const sentences[] = {
+    "Answer what you like, press Enter, and go on: every choice already has a usual value, and "
+    "Enter alone leads to templates for a balloon that can be built.",
+    "Values take units: 3.2 m, 320 cm, 85 mm, 12 15/16 in, 10 ft 6 in, 40 g/m2.",
+    "A star marks each figure that the last change moved; what it was stands below it.",
+    "A calculation is never the last word: the first inflation is.  Fire, gas, heat, height and "
+    "lines can hurt you and bystanders: follow the rules of the place where you fly, and leave "
+    "gas fittings to people licensed for them.",
+};
+
+struct help_page {
+    struct canvas *canvas; /* NULL: only counted */
+    struct area_box box;
+    long row, top; /* of the whole text, and the first shown */
+};
+
+/* Words from the present row on, as far as they are on the page.  Returns: rows they take. */
+static long write_line(struct help_page *page, enum cell_kind kind, long indent,
+                       const char *words) {
+    struct cell cell;
+    struct canvas nowhere = {0, 0, &cell};
+    struct area_box box = page->box;
+    long above = page->top - page->row;
+    box.column += indent;
+    box.columns -= indent;
+    box.row -= above;
+    if (page->canvas != NULL && above > -page->box.rows) {
+        box.rows += above;
+        put_words_from(page->canvas, box, above, kind, words);
+    }
+    box.rows = 100;
+    return put_words(&nowhere, box, kind, words);
+}
+
+static void write_words(struct help_page *page, enum cell_kind kind, long indent,
+                        const char *words) {
+    page->row += write_line(page, kind, indent, words);
+}
+
+static void write_keys(struct help_page *page, enum place place) {
+    size_t count;
+    const struct key_entry *entry = key_entries(&count);
+    page->row++;
+    write_words(page, CELL_TITLE, 0, place_heading(place));
+    for (size_t i = 0; i < count; i++) {
+        if (entry[i].place != place)
+            continue;
+        write_line(page, CELL_KEY, 1, entry[i].shown);
+        write_words(page, CELL_TEXT, KEY_COLUMNS, entry[i].words);
+    }
+}
+
+static long write_help(const struct walk *walk, struct canvas *canvas, struct area_box box) {
+    struct help_page page = {canvas, box, 0, walk->help_top};
+    static const enum place elsewhere[] = {IN_TYPING, IN_LIST, IN_HELP};
+    enum place here = walk->at_bench ? IN_BENCH : IN_STEPS;
+    write_words(&page, CELL_TITLE, 0, "Help");
+    for (size_t i = 0; i < COUNT_OF(sentences); i++)
+        write_words(&page, CELL_TEXT, 0, sentences[i]);
+    write_keys(&page, here);
+    write_keys(&page, walk->at_bench ? IN_STEPS : IN_BENCH);
+    for (size_t i = 0; i < COUNT_OF(elsewhere); i++)
+        write_keys(&page, elsewhere[i]);
+    return page.row;
+}
+
+long help_rows(const struct walk *walk, long columns) {
+    return write_help(walk, NULL, (struct area_box){0, 0, columns, 0});
+}
+
+void draw_help(const struct walk *walk, struct canvas *canvas) {
+    struct layout layout = layout_for((long)canvas->columns, (long)canvas->rows);
+    struct area_box box = {0, 1, (long)canvas->columns, layout.area[AREA_KEYS].row - 1};
+    write_help(walk, canvas, box);
+}

@@ -1,0 +1,769 @@
+/* test_bench.c - the bench: every dimension once, ticks and their undoing, and any size. */
+#include "support.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "screen/bench.h"
+
+/* ---- a bench with a design ----------------------------------------------------------- */
+
+struct shop {
+    const char *path;
+    struct design design;
+    struct envelope *envelope;
+    struct record *record;
+    struct diagnostics messages;
+    struct bench bench;
+};
+
+static void rebuild(struct shop *shop) {
+    struct diagnostics messages = {0};
+    envelope_free(shop->envelope);
+    shop->envelope = envelope_build(&shop->design, &messages);
+    assert_non_null(shop->envelope);
+    diagnostics_free(&messages);
+}
+
+static void begin_design(struct shop *shop, const struct design *design) {
+    static int number;
+    char name[32];
+    memset(shop, 0, sizeof *shop);
+    snprintf(name, sizeof name, "bench-%d.cfg", ++number);
+    shop->path = scratch_file(name, "format = 1;\n");
+    shop->design = *design;
+    rebuild(shop);
+    shop->record = record_open(shop->path, &shop->design, &shop->messages);
+    assert_non_null(shop->record);
+    bench_begin(&shop->bench, &shop->design, shop->envelope, shop->record);
+}
+
+static void begin(struct shop *shop, enum style style) {
+    struct design design;
+    design_starter(&design);
+    design.gores.style = (int)style;
+    begin_design(shop, &design);
+}
+
+static void begin_mixed(struct shop *shop) {
+    static const int mix[] = {FACETED, HALF_GORE, FACETED, BILLOWED};
+    struct design design;
+    design_starter(&design);
+    design.gores.mix.count = COUNT_OF(mix);
+    memcpy(design.gores.mix.value, mix, sizeof mix);
+    begin_design(shop, &design);
+}
+
+static void end(struct shop *shop) {
+    bench_end(&shop->bench);
+    record_close(shop->record);
+    envelope_free(shop->envelope);
+    diagnostics_free(&shop->messages);
+}
+
+static bool act(struct shop *shop, enum bench_action action) {
+    return bench_act(&shop->bench, action);
+}
+
+static void assert_at(const struct shop *shop, const char *piece, size_t gore) {
+    assert_string_equal(shop->bench.piece, piece);
+    assert_string_equal(shop->envelope->piece[shop->bench.at.piece].name, piece);
+    assert_int_equal(shop->bench.at.gore, gore);
+}
+
+static int progress(const struct shop *shop, const char *piece, size_t gore) {
+    return record_progress(shop->record, piece, gore);
+}
+
+static struct text drawn(const struct shop *shop, size_t columns, size_t rows) {
+    struct canvas canvas = {columns, rows, malloc(columns * rows * sizeof(struct cell))};
+    struct text text = {0};
+    assert_non_null(canvas.cell);
+    bench_draw(&shop->bench, &canvas);
+    canvas_write(&canvas, &text);
+    free(canvas.cell);
+    return text;
+}
+
+static bool shows(const struct shop *shop, size_t columns, size_t rows, const char *words) {
+    struct text text = drawn(shop, columns, rows);
+    bool found = strstr(text.bytes, words) != NULL;
+    text_free(&text);
+    return found;
+}
+
+/* ---- one dimension after the other ----------------------------------------------------- */
+
+/* Walking through a piece with one key shows each figure of its list of steps, once each, in
+ * order, with its name; then asks for the tick. */
+static void next_shows_every_dimension_once_in_the_order_of_the_sheet(void **state) {
+    (void)state;
+    static const enum units units[] = {UNITS_MM, UNITS_INCH};
+    for (int style = 0; style < STYLE_COUNT; style++)
+        for (size_t u = 0; u < COUNT_OF(units); u++) {
+            struct design design;
+            struct shop shop;
+            design_starter(&design);
+            design.gores.style = style;
+            design.paper.units = (int)units[u];
+            begin_design(&shop, &design);
+            static struct marking want;
+            marking_steps(&shop.design, shop.envelope, &shop.envelope->piece[0], &want);
+            for (size_t s = 0; s < want.count; s++) {
+                char figure[64], place[64], length[32];
+                snprintf(figure, sizeof figure, "\n%s %s. ",
+                         format_length(&shop.design, want.step[s].value_m, length),
+                         length_unit(&shop.design));
+                snprintf(place, sizeof place, "\n%zu of %zu  %s: %s\n", s + 1, want.count,
+                         marking_part_name(want.step[s].part), want.step[s].name);
+                assert_true(shows(&shop, 80, 24, figure));
+                assert_true(shows(&shop, 80, 24, place));
+                assert_true(act(&shop, BENCH_NEXT));
+            }
+            assert_true(shows(&shop, 80, 24, "That is all of"));
+            end(&shop);
+        }
+}
+
+static void after_the_last_dimension_comes_the_next_piece_to_mark(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    shop.bench.step = shop.bench.marking.count - 1;
+    assert_true(act(&shop, BENCH_NEXT));
+    assert_at(&shop, "F01", 1);
+    assert_int_equal(shop.bench.step, shop.bench.marking.count);
+    assert_true(act(&shop, BENCH_TICK_MARKED));
+    assert_true(act(&shop, BENCH_NEXT));
+    assert_at(&shop, "F01", 2);
+    assert_int_equal(shop.bench.step, 0);
+    end(&shop);
+}
+
+static void back_goes_to_the_dimension_before_and_round_to_the_last(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, BILLOWED);
+    act(&shop, BENCH_NEXT);
+    act(&shop, BENCH_NEXT);
+    assert_true(act(&shop, BENCH_BACK));
+    assert_int_equal(shop.bench.step, 1);
+    act(&shop, BENCH_BACK);
+    act(&shop, BENCH_BACK);
+    assert_int_equal(shop.bench.step, shop.bench.marking.count - 1);
+    end(&shop);
+}
+
+/* Lit cells below the heading that are no dots of big digits. */
+static bool drawing_is_lit(const struct canvas *canvas) {
+    for (size_t i = 4 * canvas->columns; i < canvas->rows * canvas->columns; i++)
+        if (canvas->cell[i].kind == CELL_LIT && canvas->cell[i].glyph != '#')
+            return true;
+    return false;
+}
+
+static void the_drawing_has_the_line_lit_that_is_measured(void **state) {
+    (void)state;
+    static const size_t sizes[][2] = {{80, 24}, {132, 43}};
+    for (size_t i = 0; i < COUNT_OF(sizes); i++) {
+        struct shop shop;
+        begin(&shop, BILLOWED);
+        struct canvas canvas = {sizes[i][0], sizes[i][1], NULL};
+        canvas.cell = malloc(canvas.columns * canvas.rows * sizeof(struct cell));
+        assert_non_null(canvas.cell);
+        for (; shop.bench.step < shop.bench.marking.count; act(&shop, BENCH_NEXT)) {
+            bench_draw(&shop.bench, &canvas);
+            assert_true(drawing_is_lit(&canvas));
+        }
+        bench_draw(&shop.bench, &canvas);
+        assert_false(drawing_is_lit(&canvas));
+        free(canvas.cell);
+        end(&shop);
+    }
+}
+
+/* Rows in which a dot of a big digit stands, two columns wide or more. */
+static size_t rows_of_dots(const struct shop *shop, size_t columns, size_t rows) {
+    struct text text = drawn(shop, columns, rows);
+    size_t count = 0;
+    for (char *line = strtok(text.bytes, "\n"); line != NULL; line = strtok(NULL, "\n"))
+        count += strstr(line, "##") != NULL;
+    text_free(&text);
+    return count;
+}
+
+static void figures_are_big_from_80_by_20_on_and_grow_with_the_window(void **state) {
+    (void)state;
+    static const size_t sizes[][3] = {
+        {80, 20, 7}, {80, 24, 7}, {100, 30, 7}, {132, 43, 14}, {200, 60, 21}};
+    static const enum units units[] = {UNITS_MM, UNITS_INCH};
+    for (size_t u = 0; u < COUNT_OF(units); u++) {
+        struct shop shop;
+        struct design design;
+        design_starter(&design);
+        design.paper.units = (int)units[u];
+        begin_design(&shop, &design);
+        for (size_t i = 0; i < COUNT_OF(sizes); i++)
+            for (shop.bench.step = 0; shop.bench.step < shop.bench.marking.count;
+                 shop.bench.step++) {
+                size_t dots = rows_of_dots(&shop, sizes[i][0], sizes[i][1]);
+                assert_int_equal(dots,
+                                 units[u] == UNITS_MM || sizes[i][2] == 7 ? sizes[i][2] : dots);
+                assert_true(dots >= 7);
+            }
+        end(&shop);
+    }
+}
+
+/* ---- ticks ---------------------------------------------------------------------------------- */
+
+static void a_tick_is_put_and_taken_back_by_the_same_key(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    assert_true(act(&shop, BENCH_TICK_CUT));
+    assert_int_equal(progress(&shop, "F01", 1), 2);
+    assert_true(shows(&shop, 80, 24, "[x] marked  [x] cut  [ ] sewn"));
+    assert_true(shows(&shop, 80, 24, "F01 gore 1: marked and cut.  127 left to cut."));
+    assert_true(act(&shop, BENCH_TICK_CUT));
+    assert_int_equal(progress(&shop, "F01", 1), 1);
+    assert_true(act(&shop, BENCH_TICK_SEWN));
+    assert_true(act(&shop, BENCH_TICK_MARKED));
+    assert_int_equal(progress(&shop, "F01", 1), 0);
+    end(&shop);
+}
+
+static void undo_takes_back_tick_after_tick_wherever_they_were_made(void **state) {
+    (void)state;
+    struct shop shop;
+    struct dice dice = {17};
+    enum { TICKS = 150 };
+    int before[TICKS][8][17];
+    begin(&shop, FACETED);
+    for (int i = 0; i < TICKS; i++) {
+        for (size_t t = 0; t < 8; t++)
+            for (size_t gore = 1; gore <= 16; gore++)
+                before[i][t][gore] = progress(&shop, shop.envelope->piece[t].name, gore);
+        for (int moves = dice_whole(&dice, 0, 3); moves > 0; moves--)
+            act(&shop, (enum bench_action)dice_whole(&dice, BENCH_NEXT_PIECE, BENCH_PREVIOUS_GORE));
+        assert_true(
+            act(&shop, (enum bench_action)dice_whole(&dice, BENCH_TICK_MARKED, BENCH_TICK_SEWN)));
+    }
+    for (int i = TICKS - 1; i >= 0; i--) {
+        assert_true(act(&shop, BENCH_UNDO));
+        for (size_t t = 0; t < 8; t++)
+            for (size_t gore = 1; gore <= 16; gore++)
+                assert_int_equal(progress(&shop, shop.envelope->piece[t].name, gore),
+                                 before[i][t][gore]);
+    }
+    assert_false(act(&shop, BENCH_UNDO));
+    assert_true(shop.bench.notice_is_error);
+    end(&shop);
+}
+
+static void undo_shows_the_piece_whose_tick_it_took_back(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    assert_true(bench_jump(&shop.bench, "F04 9"));
+    act(&shop, BENCH_TICK_MARKED);
+    assert_true(bench_jump(&shop.bench, "F02 3"));
+    assert_true(act(&shop, BENCH_UNDO));
+    assert_at(&shop, "F04", 9);
+    assert_true(shows(&shop, 80, 24, "Taken back.  F04 gore 9: nothing ticked."));
+    end(&shop);
+}
+
+static void without_a_file_all_is_shown_and_nothing_ticked(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    bench_change(&shop.bench, &shop.design, shop.envelope, NULL);
+    assert_true(shows(&shop, 80, 24, "Save the design, and ticks can be kept."));
+    assert_false(act(&shop, BENCH_TICK_CUT));
+    assert_true(shop.bench.notice_is_error);
+    assert_false(act(&shop, BENCH_UNDO));
+    shop.bench.step = shop.bench.marking.count;
+    assert_true(act(&shop, BENCH_NEXT));
+    assert_at(&shop, "F01", 2);
+    end(&shop);
+}
+
+static void a_record_that_can_only_be_read_says_so_and_why(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    act(&shop, BENCH_TICK_CUT);
+    struct record *second = record_open(shop.path, &shop.design, &shop.messages);
+    assert_non_null(second);
+    struct bench bench;
+    bench_begin(&bench, &shop.design, shop.envelope, second);
+    assert_int_equal(bench.at.gore, 2);
+    assert_false(bench_act(&bench, BENCH_TICK_CUT));
+    assert_true(bench.notice_is_error);
+    bench_act(&bench, BENCH_NEXT);
+    struct canvas canvas = {80, 24, malloc(80 * 24 * sizeof(struct cell))};
+    struct text text = {0};
+    bench_draw(&bench, &canvas);
+    canvas_write(&canvas, &text);
+    assert_non_null(strstr(text.bytes, "Ticks can be seen but not made: another window"));
+    text_free(&text);
+    free(canvas.cell);
+    bench_end(&bench);
+    record_close(second);
+    end(&shop);
+}
+
+/* ---- from piece to piece ------------------------------------------------------------------- */
+
+static void it_begins_at_the_first_piece_not_marked(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    assert_at(&shop, "F01", 1);
+    for (int gore = 1; gore <= 16; gore++) {
+        act(&shop, BENCH_TICK_MARKED);
+        act(&shop, BENCH_NEXT_GORE);
+    }
+    bench_end(&shop.bench);
+    bench_begin(&shop.bench, &shop.design, shop.envelope, shop.record);
+    assert_at(&shop, "F02", 1);
+    end(&shop);
+}
+
+static void every_template_and_every_gore_of_it_is_reached(void **state) {
+    (void)state;
+    struct shop shop;
+    begin_mixed(&shop);
+    size_t templates = 0, gores = 0;
+    char first[8];
+    memcpy(first, shop.bench.piece, sizeof first);
+    do {
+        size_t gore = shop.bench.at.gore;
+        do {
+            assert_true(piece_in_gore(shop.envelope, &shop.envelope->piece[shop.bench.at.piece],
+                                      shop.bench.at.gore));
+            gores++;
+            act(&shop, BENCH_NEXT_GORE);
+        } while (shop.bench.at.gore != gore);
+        templates++;
+        act(&shop, BENCH_NEXT_PIECE);
+    } while (strcmp(first, shop.bench.piece) != 0);
+    assert_int_equal(templates, shop.envelope->templates);
+    assert_int_equal(gores, shop.envelope->built.pieces);
+    act(&shop, BENCH_PREVIOUS_PIECE);
+    assert_string_equal(shop.bench.piece, shop.envelope->piece[templates - 1].name);
+    end(&shop);
+}
+
+static void next_to_do_looks_for_the_tick_made_last(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    act(&shop, BENCH_TICK_MARKED);
+    act(&shop, BENCH_NEXT_TO_DO);
+    assert_at(&shop, "F01", 2);
+    act(&shop, BENCH_TICK_SEWN);
+    act(&shop, BENCH_NEXT_TO_DO); /* to sew, gore by gore */
+    assert_at(&shop, "F02", 2);
+    end(&shop);
+}
+
+static void when_all_is_done_it_says_so(void **state) {
+    (void)state;
+    struct design design;
+    struct shop shop;
+    design_starter(&design);
+    design.gores.count = 3;
+    design.rows.count = 2;
+    design.cloth.width_m = 5;
+    begin_design(&shop, &design);
+    for (int i = 0; i < 6; i++) {
+        assert_true(act(&shop, BENCH_TICK_MARKED));
+        bool more = act(&shop, BENCH_NEXT_TO_DO);
+        assert_int_equal(more, i < 5);
+    }
+    assert_string_equal(shop.bench.notice, "Every piece is marked.");
+    end(&shop);
+}
+
+static void a_piece_is_found_by_what_is_typed(void **state) {
+    (void)state;
+    static const struct {
+        const char *typed, *piece;
+        size_t gore; /* 0: refused */
+    } try[] = {
+        {"F05 7", "F05", 7},
+        {"f5 7", "F05", 7},
+        {"f05", "F05", 1},
+        {"H03L gore 6", "H03L", 6},
+        {"h3r 10", "H03R", 10},
+        {"h3", "H03L", 2},
+        {"B02gore4", "B02", 4},
+        {"  f5   7  ", "F05", 7},
+        {"3", "F01", 3},
+        {"gore 5", "F01", 5},
+        {"F05 2", NULL, 0},
+        {"F05 17", NULL, 0},
+        {"F05 0", NULL, 0},
+        {"F09", NULL, 0},
+        {"X", NULL, 0},
+        {"", NULL, 0},
+        {"F05 7 8", NULL, 0},
+        {"F05 x", NULL, 0},
+        {"2", NULL, 0},
+        {"99999999999999999999", NULL, 0},
+        {"F99999999999", NULL, 0},
+        {"f", NULL, 0},
+        {"B05L", NULL, 0},
+        {"-3", NULL, 0},
+    };
+    for (size_t i = 0; i < COUNT_OF(try); i++) {
+        struct shop shop;
+        begin_mixed(&shop);
+        bool found = bench_jump(&shop.bench, try[i].typed);
+        if (found != (try[i].gore > 0))
+            fail_msg("\"%s\" was %s", try[i].typed, found ? "taken" : "refused");
+        if (found) {
+            assert_at(&shop, try[i].piece, try[i].gore);
+        } else {
+            assert_at(&shop, "F01", 1);
+            assert_true(shop.bench.notice_is_error && strlen(shop.bench.notice) > 20);
+        }
+        end(&shop);
+    }
+}
+
+/* ---- the overview -------------------------------------------------------------------------- */
+
+static void the_overview_shows_a_letter_for_each_piece(void **state) {
+    (void)state;
+    struct shop shop;
+    begin_mixed(&shop);
+    bench_jump(&shop.bench, "F08 1");
+    act(&shop, BENCH_TICK_MARKED);
+    bench_jump(&shop.bench, "H08L 2");
+    act(&shop, BENCH_TICK_CUT);
+    bench_jump(&shop.bench, "H08R 2");
+    act(&shop, BENCH_TICK_SEWN);
+    bench_jump(&shop.bench, "F01 1");
+    act(&shop, BENCH_SHOW_OVERVIEW);
+    assert_true(shows(&shop, 80, 24, "\n  8   m   cs  .   .   .   ..  ."));
+    assert_true(shows(&shop, 80, 24, "\n  1  >.   ..  .   .   .   ..  ."));
+    assert_true(shows(&shop, 80, 24, "\nto mark  157 of 160; F01 gore 3\n"));
+    assert_true(shows(&shop, 80, 24, "\nto cut   158 of 160; "));
+    assert_true(shows(&shop, 80, 24, "\nto sew   159 of 160; F01 gore 1\n"));
+    assert_true(shows(&shop, 80, 24, "\nwhite: 3 marked, 2 cut, 1 sewn of 160\n"));
+    end(&shop);
+}
+
+static void in_the_overview_keys_move_as_the_eye_does(void **state) {
+    (void)state;
+    struct shop shop;
+    begin_mixed(&shop);
+    act(&shop, BENCH_SHOW_OVERVIEW);
+    act(&shop, BENCH_PREVIOUS_PIECE); /* up, towards the crown */
+    assert_at(&shop, "F02", 1);
+    static const struct {
+        const char *piece;
+        size_t gore;
+    } right[] = {{"H02L", 2}, {"H02R", 2}, {"F02", 3}, {"B02", 4}, {"F02", 5}};
+    for (size_t i = 0; i < COUNT_OF(right); i++) {
+        act(&shop, BENCH_NEXT_GORE);
+        assert_at(&shop, right[i].piece, right[i].gore);
+    }
+    for (size_t i = COUNT_OF(right) - 1; i-- > 0;) {
+        act(&shop, BENCH_PREVIOUS_GORE);
+        assert_at(&shop, right[i].piece, right[i].gore);
+    }
+    act(&shop, BENCH_NEXT_PIECE);
+    assert_at(&shop, "H01L", 2);
+    act(&shop, BENCH_NEXT_PIECE); /* the mouth is the end */
+    assert_at(&shop, "H01L", 2);
+    act(&shop, BENCH_NEXT);
+    assert_int_equal(shop.bench.view, BENCH_MEASURE);
+    assert_at(&shop, "H01L", 2);
+    end(&shop);
+}
+
+/* ---- a changed design ------------------------------------------------------------------------ */
+
+static void change(struct shop *shop, const struct design *design) {
+    struct envelope *before = shop->envelope;
+    shop->envelope = NULL;
+    shop->design = *design;
+    rebuild(shop);
+    envelope_free(before);
+    bench_change(&shop->bench, &shop->design, shop->envelope, shop->record);
+}
+
+static void it_stays_at_its_piece_when_the_design_changes(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    bench_jump(&shop.bench, "F07 9");
+    act(&shop, BENCH_NEXT);
+    struct design design = shop.design;
+    design.size.volume_m3 = 11;
+    change(&shop, &design);
+    assert_at(&shop, "F07", 9);
+    assert_int_equal(shop.bench.step, 1);
+    assert_string_equal(shop.bench.notice, "");
+    design.rows.count = 6;
+    design.cloth.width_m = 5;
+    change(&shop, &design);
+    assert_at(&shop, "F01", 1);
+    assert_int_equal(shop.bench.step, 0);
+    end(&shop);
+}
+
+static void cut_pieces_that_no_longer_fit_are_told_of_marked_and_listed(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    bench_jump(&shop.bench, "F03 2");
+    act(&shop, BENCH_TICK_CUT);
+    struct design design = shop.design;
+    design.seams.row_width_m = 0.012;
+    change(&shop, &design);
+    assert_string_equal(shop.bench.notice, "1 cut piece no longer fits this design.");
+    assert_true(shop.bench.notice_is_error);
+    act(&shop, BENCH_NEXT);
+    assert_true(
+        shows(&shop, 80, 24, "cut before the design changed: its bottom allowance was 10.0 mm"));
+    act(&shop, BENCH_SHOW_OVERVIEW);
+    assert_true(shows(&shop, 80, 24, "\n  3   . >!  .  ."));
+    assert_true(shows(&shop, 80, 24, "! cut, no longer fits: 1"));
+    act(&shop, BENCH_SHOW_MISFITS);
+    assert_true(shows(&shop, 80, 24, "1 cut piece no longer fits this design."));
+    assert_true(shows(&shop, 80, 24,
+                      "F03 gore 2    bottom allowance  was       10.0  is       12.0 mm  +2.00"));
+    assert_true(shows(&shop, 80, 24, "top allowance"));
+    act(&shop, BENCH_SHOW_MISFITS);
+    act(&shop, BENCH_TICK_CUT);
+    act(&shop, BENCH_TICK_CUT);
+    act(&shop, BENCH_SHOW_MISFITS);
+    assert_true(shows(&shop, 80, 24, "Every cut piece fits this design."));
+    end(&shop);
+}
+
+static void the_list_of_misfits_is_gone_through(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    for (int gore = 0; gore < 16; gore++) {
+        act(&shop, BENCH_TICK_CUT);
+        act(&shop, BENCH_NEXT_GORE);
+    }
+    struct design design = shop.design;
+    design.seams.row_width_m = 0.012;
+    change(&shop, &design);
+    act(&shop, BENCH_SHOW_MISFITS);
+    assert_int_equal(shop.bench.misfits.count, 16);
+    assert_false(act(&shop, BENCH_BACK));
+    assert_true(shows(&shop, 80, 10, "F01 gore 1 "));
+    assert_false(shows(&shop, 80, 10, "F01 gore 16 "));
+    for (int i = 0; i < 15; i++)
+        assert_true(act(&shop, BENCH_NEXT));
+    assert_false(act(&shop, BENCH_NEXT));
+    assert_true(shows(&shop, 80, 10, "F01 gore 16 "));
+    end(&shop);
+}
+
+/* ---- any size ---------------------------------------------------------------------------------
+ */
+
+enum { WIDEST = 200, TALLEST = 60, FRAME = 2 };
+
+static void check_frame(const struct canvas *canvas, size_t columns, size_t rows) {
+    for (size_t r = 0; r < canvas->rows; r++)
+        for (size_t c = 0; c < canvas->columns; c++) {
+            struct cell cell = canvas->cell[r * canvas->columns + c];
+            bool inside = r >= FRAME && c >= FRAME && r < FRAME + rows && c < FRAME + columns;
+            if (inside ? cell.glyph < ' ' || cell.glyph > '~' || cell.kind >= CELL_KIND_COUNT
+                       : cell.glyph != '~')
+                fail_msg("%zu x %zu: cell %zu, %zu", columns, rows, c, r);
+        }
+}
+
+static void it_draws_inside_any_window_from_1_by_1_to_200_by_60(void **state) {
+    (void)state;
+    struct shop shop[2];
+    struct dice dice = {60};
+    static struct cell cell[(WIDEST + 2 * FRAME) * (TALLEST + 2 * FRAME)];
+    begin_mixed(&shop[0]);
+    begin(&shop[1], BILLOWED);
+    for (size_t rows = 1; rows <= TALLEST; rows++)
+        for (size_t columns = 1; columns <= WIDEST; columns++) {
+            struct shop *one = &shop[(rows + columns) % 2];
+            struct canvas canvas = {columns + 2 * FRAME, rows + 2 * FRAME, cell};
+            for (size_t i = 0; i < canvas.columns * canvas.rows; i++)
+                cell[i] = (struct cell){'~', CELL_TEXT};
+            if (dice_whole(&dice, 0, 9) == 0)
+                act(one, (enum bench_action)dice_whole(&dice, 0, BENCH_ACTION_COUNT - 1));
+            one->bench.view = (enum bench_view)(rows * columns % 3);
+            one->bench.step = (size_t)dice_whole(&dice, 0, (int)one->bench.marking.count);
+            bench_draw_in(&one->bench, &canvas,
+                          (struct canvas_box){FRAME, FRAME, (double)columns, (double)rows});
+            check_frame(&canvas, columns, rows);
+        }
+    end(&shop[0]);
+    end(&shop[1]);
+}
+
+/* Whatever else there is no room for: which piece, which figure, what to do. */
+static void the_figure_and_its_name_stand_in_any_window_of_some_size(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    act(&shop, BENCH_NEXT);
+    char length[32], figure[64];
+    snprintf(figure, sizeof figure, "%s mm.",
+             format_length(&shop.design, shop.bench.marking.step[1].value_m, length));
+    for (size_t rows = 1; rows <= TALLEST; rows++)
+        for (size_t columns = 24; columns <= WIDEST; columns += 11) {
+            assert_true(shows(&shop, columns, rows, figure));
+            if (rows >= 2)
+                assert_true(shows(&shop, columns, rows, "F01  gore 1 of 16"));
+        }
+    end(&shop);
+}
+
+static void every_size_of_envelope_can_be_looked_over(void **state) {
+    (void)state;
+    struct dice dice = {8};
+    for (int i = 0; i < 40; i++) {
+        struct shop shop;
+        struct design design;
+        envelope_free(random_envelope(&dice, &design));
+        begin_design(&shop, &design);
+        static const size_t sizes[][2] = {{80, 24}, {40, 12}, {132, 43}, {200, 60}};
+        for (size_t s = 0; s < COUNT_OF(sizes); s++) {
+            shop.bench.view = BENCH_OVERVIEW;
+            char first[48];
+            snprintf(first, sizeof first, "here: %s gore %zu", shop.bench.piece,
+                     shop.bench.at.gore);
+            assert_true(shows(&shop, sizes[s][0], sizes[s][1], first));
+            assert_true(shows(&shop, sizes[s][0], sizes[s][1], "to mark "));
+            shop.bench.view = BENCH_MEASURE;
+            for (shop.bench.step = 0; shop.bench.step <= shop.bench.marking.count;
+                 shop.bench.step += 7)
+                assert_true(shows(&shop, sizes[s][0], sizes[s][1], shop.bench.piece));
+            shop.bench.step = 0;
+            bench_act(&shop.bench, BENCH_NEXT_PIECE);
+        }
+        end(&shop);
+    }
+}
+
+/* ---- golden screens
+ * ------------------------------------------------------------------------------ */
+
+/* The folder of golden files is found from the root of the source.  To write them anew
+ * after a change that was meant: GOLDEN=write, then look at what changed. */
+static void check_golden(const struct shop *shop, const char *name, size_t columns, size_t rows) {
+    char path[128];
+    static char want[65536];
+    struct text text = drawn(shop, columns, rows);
+    snprintf(path, sizeof path, "tests/golden/screens/bench-%s-%zux%zu.txt", name, columns, rows);
+    const char *golden = getenv("GOLDEN");
+    bool anew = golden != NULL && strcmp(golden, "write") == 0;
+    FILE *file = fopen(path, anew ? "w+" : "r");
+    assert_non_null(file);
+    if (anew) {
+        fputs(text.bytes, file);
+        rewind(file);
+    }
+    want[fread(want, 1, sizeof want - 1, file)] = '\0';
+    fclose(file);
+    assert_string_equal(text.bytes, want);
+    text_free(&text);
+}
+
+static void screens_look_as_they_did_when_they_were_looked_at(void **state) {
+    (void)state;
+    static const struct {
+        const char *name, *piece;
+        enum style style;
+        enum units units;
+        size_t step;
+    } screen[] = {
+        {"faceted", "F03 7", FACETED, UNITS_MM, 3},
+        {"half-gore", "H04R 2", HALF_GORE, UNITS_INCH, 2},
+        {"billowed", "B05 16", BILLOWED, UNITS_MM, 15},
+        {"all-shown", "F03 7", FACETED, UNITS_MM, 1000},
+    };
+    for (size_t i = 0; i < COUNT_OF(screen); i++) {
+        struct design design;
+        struct shop shop;
+        design_starter(&design);
+        design.gores.style = (int)screen[i].style;
+        design.paper.units = (int)screen[i].units;
+        begin_design(&shop, &design);
+        assert_true(bench_jump(&shop.bench, screen[i].piece));
+        for (size_t s = 0; s < screen[i].step && shop.bench.step < shop.bench.marking.count; s++)
+            act(&shop, BENCH_NEXT);
+        check_golden(&shop, screen[i].name, 80, 24);
+        check_golden(&shop, screen[i].name, 132, 43);
+        end(&shop);
+    }
+}
+
+static void lists_look_as_they_did_when_they_were_looked_at(void **state) {
+    (void)state;
+    struct shop shop;
+    begin_mixed(&shop);
+    static const char *const cut[] = {"F03 1", "H03L 2", "H03R 2", "B05 4"};
+    for (size_t i = 0; i < COUNT_OF(cut); i++) {
+        bench_jump(&shop.bench, cut[i]);
+        act(&shop, i == 0 ? BENCH_TICK_SEWN : BENCH_TICK_CUT);
+    }
+    bench_jump(&shop.bench, "H07L 6");
+    act(&shop, BENCH_TICK_MARKED);
+    act(&shop, BENCH_SHOW_OVERVIEW);
+    check_golden(&shop, "overview", 80, 24);
+    check_golden(&shop, "overview", 132, 43);
+    struct design design = shop.design;
+    design.seams.row_width_m = 0.012;
+    design.gores.mix.value[3] = FACETED;
+    change(&shop, &design);
+    act(&shop, BENCH_NEXT);
+    act(&shop, BENCH_SHOW_OVERVIEW);
+    check_golden(&shop, "overview-misfits", 80, 24);
+    act(&shop, BENCH_SHOW_MISFITS);
+    check_golden(&shop, "misfits", 80, 24);
+    check_golden(&shop, "misfits", 132, 43);
+    end(&shop);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(next_shows_every_dimension_once_in_the_order_of_the_sheet),
+        cmocka_unit_test(after_the_last_dimension_comes_the_next_piece_to_mark),
+        cmocka_unit_test(back_goes_to_the_dimension_before_and_round_to_the_last),
+        cmocka_unit_test(the_drawing_has_the_line_lit_that_is_measured),
+        cmocka_unit_test(figures_are_big_from_80_by_20_on_and_grow_with_the_window),
+        cmocka_unit_test(a_tick_is_put_and_taken_back_by_the_same_key),
+        cmocka_unit_test(undo_takes_back_tick_after_tick_wherever_they_were_made),
+        cmocka_unit_test(undo_shows_the_piece_whose_tick_it_took_back),
+        cmocka_unit_test(without_a_file_all_is_shown_and_nothing_ticked),
+        cmocka_unit_test(a_record_that_can_only_be_read_says_so_and_why),
+        cmocka_unit_test(it_begins_at_the_first_piece_not_marked),
+        cmocka_unit_test(every_template_and_every_gore_of_it_is_reached),
+        cmocka_unit_test(next_to_do_looks_for_the_tick_made_last),
+        cmocka_unit_test(when_all_is_done_it_says_so),
+        cmocka_unit_test(a_piece_is_found_by_what_is_typed),
+        cmocka_unit_test(the_overview_shows_a_letter_for_each_piece),
+        cmocka_unit_test(in_the_overview_keys_move_as_the_eye_does),
+        cmocka_unit_test(it_stays_at_its_piece_when_the_design_changes),
+        cmocka_unit_test(cut_pieces_that_no_longer_fit_are_told_of_marked_and_listed),
+        cmocka_unit_test(the_list_of_misfits_is_gone_through),
+        cmocka_unit_test(it_draws_inside_any_window_from_1_by_1_to_200_by_60),
+        cmocka_unit_test(the_figure_and_its_name_stand_in_any_window_of_some_size),
+        cmocka_unit_test(every_size_of_envelope_can_be_looked_over),
+        cmocka_unit_test(screens_look_as_they_did_when_they_were_looked_at),
+        cmocka_unit_test(lists_look_as_they_did_when_they_were_looked_at),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL) == 0 ? 0 : 1;
+}
