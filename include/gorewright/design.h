@@ -194,7 +194,9 @@ const char *parameter_word(const char *key, int value);
 /* The unit in which a parameter is shown, and in which a number without a unit is taken.
  * Lengths: inches when `units` is UNITS_INCH; otherwise millimetres when none of them can reach
  * 0.5 m (seams, hems, selvedges) and in the group `paper`, metres for the rest.  Areas: m2 or
- * ft2.  Volumes: m3 or ft3.  Mass of cloth: g/m2.  The table's own unit, or "", for the rest. */
+ * ft2.  Volumes: m3 or ft3.  Masses: g or lb, of cloth g/m2, of tapes g/m; temperatures C or F,
+ * forces N or lbf, power kW or BTU/h, speeds m/s or mph, heights above the sea m or ft.  The
+ * table's own unit, or "", for the rest. */
 const char *quantity_unit(const struct parameter *p, enum units units);
 
 /* Read a number with its unit, or without (see quantity_unit): "3.2 m", "320cm", "85 mm",
@@ -206,11 +208,12 @@ int quantity_read(const struct parameter *p, enum units units, const char *typed
 
 /* Show a number with its unit, at most 7 digits or an exact fraction of an inch.
  * Given: value in the table's own unit, finite.  Returns: `into`, which quantity_read takes for
- * the same value to 1e-6 of it. */
+ * the same value to 1e-6 of it (a temperature to 1e-5 degrees more). */
 char *quantity_show(const struct parameter *p, enum units units, double value, char into[48]);
 
 /* One parameter of a design as text: "3.2 m", "half-gore", "16"; lists as "4 3 2 1",
- * "faceted billowed", "0.3 0, 1.1 1.6" (stations, radius and height in metres), "" when empty. */
+ * "faceted billowed", "0.3 0, 1.1 1.6" (stations, radius and height in metres), "camera 120 g,
+ * flag 50 g", "" when empty. */
 void parameter_show(const struct design *design, size_t parameter, struct text *into);
 
 /* The same from text.  Words may be cut short while they stay clear, styles down to a letter

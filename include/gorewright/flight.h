@@ -203,7 +203,7 @@ double build_hours(const struct design *sized, const struct envelope *envelope);
 
 /* ---- cautions ------------------------------------------------------------- */
 
-/* Sentences about fire, gas, heat, height, lines, bystanders and wind.  NULL-ended. */
+/* Sentences about fire, gas, heat, lines, bystanders and wind.  NULL-ended. */
 const char *const *flight_cautions(void);
 
 #endif

@@ -30,6 +30,19 @@ void write_summary(const struct design *design, const struct envelope *envelope,
  * Given: the design as flight_build left it, and its envelope. */
 void write_flight(const struct design *sized, const struct envelope *envelope, struct text *into);
 
+/* The same in a line for each question: weight, lift, floating, burner, fuel, strength, wind,
+ * hours. */
+struct flight_answer {
+    const char *label; /* at most 9 letters */
+    bool bad;          /* worth a second look: flight_warn says more */
+    char words[64];
+};
+enum { FLIGHT_ANSWERS_MOST = 12 };
+
+/* Returns: how many there are.  Given: as write_flight. */
+size_t flight_answers(const struct design *sized, const struct envelope *envelope,
+                      struct flight_answer item[FLIGHT_ANSWERS_MOST]);
+
 /* The styles side by side, at the size that the design asks for: one page of 79 columns.
  * Returns: how many of them can be built; nothing is written when none can. */
 size_t write_comparison(const struct design *design, struct text *into);

@@ -312,13 +312,19 @@ static void write_cautions(struct text *into) {
     }
 }
 
+void work_out_flight(const struct design *sized, const struct envelope *envelope,
+                     struct flight *flight) {
+    *flight = (struct flight){.design = sized, .envelope = envelope};
+    flight->masses = masses_of(sized, envelope);
+    flight->weight = printed_totals(sized, &flight->masses);
+    flight->lift = lift_of(sized, envelope, &flight->masses);
+    flight->heat = heat_of(sized, envelope, &flight->lift);
+    flight->loads = loads_of(sized, envelope, &flight->lift);
+}
+
 void write_flight(const struct design *sized, const struct envelope *envelope, struct text *into) {
-    struct flight flight = {.design = sized, .envelope = envelope};
-    flight.masses = masses_of(sized, envelope);
-    flight.weight = printed_totals(sized, &flight.masses);
-    flight.lift = lift_of(sized, envelope, &flight.masses);
-    flight.heat = heat_of(sized, envelope, &flight.lift);
-    flight.loads = loads_of(sized, envelope, &flight.lift);
+    struct flight flight;
+    work_out_flight(sized, envelope, &flight);
     write_head(&flight, into);
     write_weights(&flight, into);
     write_lift(&flight, into);

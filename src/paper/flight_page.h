@@ -16,6 +16,10 @@ struct flight {
     struct loads loads;
 };
 
+/* All that the page is made from. */
+void work_out_flight(const struct design *sized, const struct envelope *envelope,
+                     struct flight *flight);
+
 /* A line "  label          words ...", broken at blanks under its words. */
 void flight_line(struct text *into, const char *label, const char *format, ...) FORMATTED(3, 4);
 

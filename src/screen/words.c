@@ -62,6 +62,9 @@ void allowed_words(const struct design *design, const struct parameter *p, struc
         text_add(into, "Space to type: %g to %g each, blanks between; nothing for none.", p->least,
                  p->most);
         break;
+    case PARAMETER_ITEMS:
+        text_add(into, "Space to type: camera 120 g, flag 0.05 kg; nothing for none.");
+        break;
     case PARAMETER_POINTS:
         text_add(into, "Space to type: radius height, radius height, ... in metres.");
         break;

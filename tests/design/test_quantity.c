@@ -311,7 +311,9 @@ static void what_is_shown_reads_back(void **state) {
             quantity_show(&p[i], units, value, shown);
             if (quantity_read(&p[i], units, shown, &got, &messages) != 0)
                 fail_msg("%s %.17g: %s: %s", p[i].key, value, shown, messages.item[0].text);
-            assert_close(got, value, 1e-12, 1e-6);
+            /* Of temperatures, the number shown: its zero may be another. */
+            double zero = strcmp(p[i].unit, "C") == 0 ? 1e-5 : 1e-12;
+            assert_close(got, value, zero, 1e-6);
             assert_string_equal(quantity_show(&p[i], units, got, again), shown);
         }
 }
