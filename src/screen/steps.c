@@ -29,10 +29,6 @@ BY(gore_length, SIZE_GORE_LENGTH)
 BY(cloth_area, SIZE_CLOTH_AREA)
 BY(load, SIZE_LOAD)
 
-static bool may_be_weighed(const struct design *design) {
-    return !by_load(design);
-}
-
 static bool is_natural(const struct design *design) {
     return design->outline.kind == OUTLINE_NATURAL;
 }
@@ -176,13 +172,13 @@ static const struct step_choice table[] = {
     {STEP_FLIGHT, "heat.burner_power", "Power of the burner", NULL, NULL},
     {STEP_FLIGHT, "wind.expected", "Wind expected", NULL, NULL},
     {STEP_FLIGHT, "wind.hold", "Pull you can hold", NULL, NULL},
-    {STEP_FLIGHT, "weighed.envelope", "Envelope as weighed", may_be_weighed, NULL},
-    {STEP_FLIGHT, "weighed.cloth", "  its cloth", may_be_weighed, NULL},
-    {STEP_FLIGHT, "weighed.tapes", "  its tapes", may_be_weighed, NULL},
-    {STEP_FLIGHT, "weighed.thread", "  its thread", may_be_weighed, NULL},
-    {STEP_FLIGHT, "weighed.crown", "  its crown", may_be_weighed, NULL},
-    {STEP_FLIGHT, "weighed.mouth", "  its mouth", may_be_weighed, NULL},
-    {STEP_FLIGHT, "weighed.lines", "  its lines", may_be_weighed, NULL},
+    {STEP_FLIGHT, "weighed.envelope", "Envelope as weighed", NULL, NULL},
+    {STEP_FLIGHT, "weighed.cloth", "  its cloth", NULL, NULL},
+    {STEP_FLIGHT, "weighed.tapes", "  its tapes", NULL, NULL},
+    {STEP_FLIGHT, "weighed.thread", "  its thread", NULL, NULL},
+    {STEP_FLIGHT, "weighed.crown", "  its crown", NULL, NULL},
+    {STEP_FLIGHT, "weighed.mouth", "  its mouth", NULL, NULL},
+    {STEP_FLIGHT, "weighed.lines", "  its lines", NULL, NULL},
     {STEP_FLIGHT, "heat.burner_efficiency", "Heat that stays in", NULL, NULL},
     {STEP_FLIGHT, "heat.loss_factor", "Loss as you found it", NULL, NULL},
     {STEP_FLIGHT, "heat.wind", "Wind past it aloft", NULL, NULL},

@@ -50,7 +50,8 @@ static void enter_in_a_hurry_does_the_same(void **state) {
 }
 
 static void steps_go_back_as_they_came(void **state) {
-    static const char *const names[] = {"[Size]", "[Shape]", "[Gores]", "[Cloth]", "[Paper]"};
+    static const char *const names[] = {"[Size]",  "[Shape]",  "[Gores]",
+                                        "[Cloth]", "[Flight]", "[Paper]"};
     (void)state;
     begin_starter();
     for (size_t i = 1; i < COUNT_OF(names); i++) {
