@@ -123,7 +123,7 @@ static void answer_wind(struct answers *answers) {
     if (wind.high <= 0)
         answer(answers, true, "Wind", "its lift alone pulls more than %s", hold);
     else
-        answer(answers, wind.low < design->wind.expected_m_s, "Wind", "held up to %s",
+        answer(answers, wind.low < design->wind.expected_m_s, "Wind", "you can hold %s",
                show_spread(design, SPEED, wind, speed));
 }
 
