@@ -466,6 +466,27 @@ static void paper_from_the_screens_is_that_of_the_command_line_by_load_too(void 
 
 /* ---- will it fly ------------------------------------------------------------------------- */
 
+/* What does not fit in the line being typed would be lost with Enter. */
+static void the_longest_lists_can_be_typed_and_looked_at_unharmed(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    struct design design = walk->session->design;
+    struct item_list *items = &design.rig.others;
+    for (items->count = 0; items->count < ITEMS_MOST; items->count++) {
+        memset(items->value[items->count].name, 'a' + (int)items->count, TEXT_MOST - 1);
+        items->value[items->count].mass_kg = 0.0123456;
+    }
+    assert_true(walk_change(walk, &design));
+    go_to(walk, "rig.others");
+    press(walk, ' ');
+    press(walk, PRESS_BACKSPACE);
+    press(walk, 'g');
+    press(walk, PRESS_ENTER);
+    assert_int_equal(walk->over, OVER_NOTHING);
+    assert_true(design_same(&design, &walk->session->design));
+    walk_free(walk);
+}
+
 static void the_answers_follow_the_choices_at_once(void **state) {
     (void)state;
     struct walk *walk = begin(NULL);
@@ -1111,6 +1132,7 @@ int main(void) {
         IN_FOLDER(sized_by_its_load_it_is_as_large_as_the_rig_asks),
         IN_FOLDER(a_choice_that_is_passed_over_is_named_with_the_reason),
         IN_FOLDER(paper_from_the_screens_is_that_of_the_command_line_by_load_too),
+        IN_FOLDER(the_longest_lists_can_be_typed_and_looked_at_unharmed),
         IN_FOLDER(the_answers_follow_the_choices_at_once),
         IN_FOLDER(a_warning_about_flight_stands_in_the_step_that_can_mend_it),
         IN_FOLDER(the_flight_page_is_that_of_the_command_line_and_scrolls),
