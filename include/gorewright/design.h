@@ -15,6 +15,7 @@ enum {
     GORES_MOST = 64,
     ROWS_MOST = 60,
     TABLE_MOST = 200, /* stations in an outline given as a table */
+    ITEMS_MOST = 20,  /* further things that the rig carries */
     TEXT_MOST = 64    /* bytes of a text value, its NUL included */
 };
 
@@ -25,7 +26,8 @@ enum size_by {
     SIZE_DIAMETER,
     SIZE_GORE_LENGTH,
     SIZE_CLOTH_AREA,
-    SIZE_TABLE
+    SIZE_TABLE,
+    SIZE_LOAD /* what must be carried: see flight_build */
 };
 enum outline_kind { OUTLINE_NATURAL, OUTLINE_BALL_AND_CONE, OUTLINE_TABLE };
 enum weight_from { WEIGHT_NONE, WEIGHT_RATIO, WEIGHT_CLOTH };
@@ -52,6 +54,14 @@ struct point_list {
     struct {
         double r_m, z_m;
     } value[TABLE_MOST];
+};
+
+struct item_list {
+    size_t count;
+    struct {
+        char name[TEXT_MOST];
+        double mass_kg;
+    } value[ITEMS_MOST];
 };
 
 /* A whole design: plain data, copied with `=`.  Whole numbers and choices are
@@ -96,7 +106,43 @@ struct design {
         char colour[TEXT_MOST];
         double width_m, selvedge_m, mass_kg_m2;
         int warp; /* enum warp */
+        double strength_N_m, seam_efficiency, hottest_C, emissivity;
     } cloth;
+    struct {
+        double mass_kg_m, strength_N, turn_back_m; /* load tape; turn_back at each end */
+    } tape;
+    struct {
+        double tex, waste;
+    } thread;
+    struct {
+        double oversize; /* of the vent over the crown opening, share of its diameter */
+        double ring_kg;  /* ring, centre and pull lines */
+    } vent;
+    struct {
+        double frame_diameter_m, drop_m, wire_kg_m, wire_strength_N;
+    } rigging;
+    struct {
+        double burner_kg, cylinder_kg, fuel_kg, basket_kg, radio_kg;
+        struct item_list others;
+    } rig;
+    struct {
+        double envelope_kg; /* 0: not weighed yet; otherwise counts instead of all below */
+        double cloth_kg, tapes_kg, thread_kg, crown_kg, mouth_kg, lines_kg;
+    } weighed;
+    struct {
+        double ground_C, altitude_m; /* air of the day, at the field */
+        double inside_C;             /* what the builder means to fly with */
+        double free_lift;            /* lift beyond the weight, share of the weight */
+    } air;
+    struct {
+        double relative_wind_m_s, loss_factor, burner_efficiency, burner_W;
+    } heat;
+    struct {
+        double drag, hold_N, expected_m_s;
+    } wind;
+    struct {
+        double mark_and_cut_min, straight_m_h, curved_m_h, tape_m_h, finish_h;
+    } pace;
     struct {
         char sheet[TEXT_MOST];
         double margin_m, overlap_m;
@@ -116,7 +162,8 @@ enum parameter_type {
     PARAMETER_CHOICE, /* int, index into `choices` */
     PARAMETER_REALS,  /* struct real_list */
     PARAMETER_STYLES, /* struct style_list */
-    PARAMETER_POINTS  /* struct point_list */
+    PARAMETER_POINTS, /* struct point_list */
+    PARAMETER_ITEMS   /* struct item_list */
 };
 
 /* One parameter: everything that reader, writer, manual, help and screens
@@ -147,7 +194,9 @@ const char *parameter_word(const char *key, int value);
 /* The unit in which a parameter is shown, and in which a number without a unit is taken.
  * Lengths: inches when `units` is UNITS_INCH; otherwise millimetres when none of them can reach
  * 0.5 m (seams, hems, selvedges) and in the group `paper`, metres for the rest.  Areas: m2 or
- * ft2.  Volumes: m3 or ft3.  Mass of cloth: g/m2.  The table's own unit, or "", for the rest. */
+ * ft2.  Volumes: m3 or ft3.  Masses: g or lb, of cloth g/m2, of tapes g/m; temperatures C or F,
+ * forces N or lbf, power kW or BTU/h, speeds m/s or mph, heights above the sea m or ft.  The
+ * table's own unit, or "", for the rest. */
 const char *quantity_unit(const struct parameter *p, enum units units);
 
 /* Read a number with its unit, or without (see quantity_unit): "3.2 m", "320cm", "85 mm",
@@ -159,11 +208,12 @@ int quantity_read(const struct parameter *p, enum units units, const char *typed
 
 /* Show a number with its unit, at most 7 digits or an exact fraction of an inch.
  * Given: value in the table's own unit, finite.  Returns: `into`, which quantity_read takes for
- * the same value to 1e-6 of it. */
+ * the same value to 1e-6 of it (a temperature to 1e-5 degrees more). */
 char *quantity_show(const struct parameter *p, enum units units, double value, char into[48]);
 
 /* One parameter of a design as text: "3.2 m", "half-gore", "16"; lists as "4 3 2 1",
- * "faceted billowed", "0.3 0, 1.1 1.6" (stations, radius and height in metres), "" when empty. */
+ * "faceted billowed", "0.3 0, 1.1 1.6" (stations, radius and height in metres), "camera 120 g,
+ * flag 50 g", "" when empty. */
 void parameter_show(const struct design *design, size_t parameter, struct text *into);
 
 /* The same from text.  Words may be cut short while they stay clear, styles down to a letter
@@ -183,7 +233,7 @@ bool design_same(const struct design *one, const struct design *other);
 
 /* ---- reading and writing ----------------------------------------------- */
 
-enum { PARAMETERS_MOST = 96 };
+enum { PARAMETERS_MOST = 160 };
 
 /* Where each stated value stands, so that a later check can cite its line. */
 struct design_source {

@@ -149,12 +149,18 @@ struct envelope {
 };
 
 /* Work out the whole envelope of a design.
- * Given: a design that the reader accepted.  Returns: the envelope, to be
- * freed, or NULL with at least one error in `messages` (each naming the
- * parameter to change); warnings may come with a usable envelope. */
+ * Given: a design that the reader accepted; what size.by "load" asks for is not known here
+ * (see flight_build) and is refused.  Returns: the envelope, to be freed, or NULL with at least one
+ * error in `messages` (each naming the parameter to change); warnings may come with a usable
+ * envelope. */
 struct envelope *envelope_build(const struct design *design, struct diagnostics *messages);
 
 void envelope_free(struct envelope *envelope);
+
+/* Whether the cloth takes every piece with its allowances.  Returns: false with an error that
+ * names the least number of rows (or gores, when the warp runs up the gore) that would fit. */
+bool cloth_fits(const struct design *design, const struct envelope *envelope,
+                struct diagnostics *messages);
 
 /* The piece for a style, side and row, or NULL when there is none. */
 const struct piece *envelope_piece(const struct envelope *envelope, enum style style,

@@ -6,17 +6,46 @@
 #ifndef GOREWRIGHT_PAPER_H
 #define GOREWRIGHT_PAPER_H
 
-#include "gorewright/geometry.h"
+#include "gorewright/flight.h"
 
 /* ---- tables for other programs: tab-separated, header line first ------- */
 
 /* A figure that is not a finite number is left out. */
 void write_figures(const struct envelope *envelope, struct text *into);
+
+/* The lines that follow those of write_figures: weights, lift, heat, loads, wind, time. */
+void write_flight_figures(const struct design *sized, const struct envelope *envelope,
+                          struct text *into);
+
 void write_stations(const struct envelope *envelope, struct text *into);
 void write_outlines(const struct envelope *envelope, struct text *into);
 
 /* One screen (at most 24 lines of 79 columns) that says what the design gives. */
 void write_summary(const struct design *design, const struct envelope *envelope, struct text *into);
+
+/* ---- will it fly, and will it hold: plain text ------------------------------ */
+
+/* Weights, lift, heat and fuel, loads, wind and cautions, in lines of at most 79 columns, in the
+ * units of paper.units.  Each part reads by itself; what cannot be worked out is said in words.
+ * Given: the design as flight_build left it, and its envelope. */
+void write_flight(const struct design *sized, const struct envelope *envelope, struct text *into);
+
+/* The same in a line for each question: weight, lift, floating, burner, fuel, strength, wind,
+ * hours. */
+struct flight_answer {
+    const char *label; /* at most 9 letters */
+    bool bad;          /* worth a second look: flight_warn says more */
+    char words[64];
+};
+enum { FLIGHT_ANSWERS_MOST = 12 };
+
+/* Returns: how many there are.  Given: as write_flight. */
+size_t flight_answers(const struct design *sized, const struct envelope *envelope,
+                      struct flight_answer item[FLIGHT_ANSWERS_MOST]);
+
+/* The styles side by side, at the size that the design asks for: one page of 79 columns.
+ * Returns: how many of them can be built; nothing is written when none can. */
+size_t write_comparison(const struct design *design, struct text *into);
 
 /* ---- one piece ---------------------------------------------------------- */
 

@@ -11,6 +11,7 @@
 /* Adds to `out`, and to `note` what is worth telling once it is written.
  * Returns: 0, or -1 with errors among the messages of the job. */
 typedef int writer(struct job *job, struct text *out, struct text *note);
+typedef int loader(struct job *job, const char *path);
 
 static void say_written(const char *path, const struct text *note) {
     struct text line = {0};
@@ -47,11 +48,11 @@ static int put_out(const struct request *request, const struct text *out, const 
 }
 
 /* The way of every command with one design: all in memory before anything goes out. */
-static int deliver(const struct request *request, writer *write_it) {
+static int deliver_from(loader *load_it, const struct request *request, writer *write_it) {
     struct job job = {.request = request};
     struct text out = {0}, note = {0};
     int status = EXIT_ERRORS;
-    int wrong = job_load(&job, request->file[0]);
+    int wrong = load_it(&job, request->file[0]);
     if (wrong == 0)
         wrong = write_it(&job, &out, &note);
     job_report(&job);
@@ -63,10 +64,37 @@ static int deliver(const struct request *request, writer *write_it) {
     return status;
 }
 
+static int deliver(const struct request *request, writer *write_it) {
+    return deliver_from(job_load, request, write_it);
+}
+
 static int figures(struct job *job, struct text *out, struct text *note) {
     (void)note;
     write_figures(job->envelope, out);
+    write_flight_figures(&job->sized, job->envelope, out);
     return 0;
+}
+
+static int flight(struct job *job, struct text *out, struct text *note) {
+    (void)note;
+    flight_warn(&job->sized, job->envelope, &job->messages);
+    write_flight(&job->sized, job->envelope, out);
+    return 0;
+}
+
+/* The design's own style may be the one that cannot be built, as the page then says.  When it
+ * can be, its warnings count; when none can, its errors. */
+static int compare(struct job *job, struct text *out, struct text *note) {
+    (void)note;
+    struct diagnostics own = {0};
+    bool any = write_comparison(&job->design, out) > 0;
+    job->envelope = flight_build(&job->design, &job->sized, &own);
+    for (size_t i = 0; i < own.count; i++)
+        if (job->envelope != NULL || !any)
+            diagnose(&job->messages, own.item[i].severity, own.item[i].code, own.item[i].key, "%s",
+                     own.item[i].text);
+    diagnostics_free(&own);
+    return any ? 0 : -1;
 }
 
 static int stations(struct job *job, struct text *out, struct text *note) {
@@ -83,7 +111,7 @@ static int outlines(struct job *job, struct text *out, struct text *note) {
 
 static int sheets(struct job *job, struct text *out, struct text *note) {
     (void)note;
-    return write_sheets(&job->design, job->envelope, job->request->value[OPTION_PIECE], out,
+    return write_sheets(&job->sized, job->envelope, job->request->value[OPTION_PIECE], out,
                         &job->messages);
 }
 
@@ -94,9 +122,9 @@ static int templates(struct job *job, struct text *out, struct text *note) {
                                   .sheet = job->request->overrides.sheet,
                                   .progress = &progress};
     struct template_report report;
-    int wrong = write_templates(&job->design, job->envelope, &wanted, out, &report, &job->messages);
+    int wrong = write_templates(&job->sized, job->envelope, &wanted, out, &report, &job->messages);
     if (wrong == 0)
-        say_paper_needed(&job->design, &report, note);
+        say_paper_needed(&job->sized, &report, note);
     return wrong;
 }
 
@@ -112,6 +140,14 @@ int run_starter(const struct request *request) {
 
 int run_figures(const struct request *request) {
     return deliver(request, figures);
+}
+
+int run_flight(const struct request *request) {
+    return deliver(request, flight);
+}
+
+int run_compare(const struct request *request) {
+    return deliver_from(job_read, request, compare);
 }
 
 int run_stations(const struct request *request) {
@@ -138,14 +174,16 @@ static int check_one(const struct request *request, const char *path, struct tex
     struct template_report report;
     int wrong = job_load(&job, path);
     if (wrong == 0)
-        wrong = count_templates(&job.design, job.envelope, &report, &job.messages);
+        wrong = count_templates(&job.sized, job.envelope, &report, &job.messages);
+    if (wrong == 0)
+        flight_warn(&job.sized, job.envelope, &job.messages);
     job_report(&job);
     if (wrong == 0) {
         if (request->files > 1)
             text_add(out, "%s%s:\n", out->length > 0 ? "\n" : "", path);
-        write_summary(&job.design, job.envelope, out);
+        write_summary(&job.sized, job.envelope, out);
         text_add(out, "Templates take ");
-        say_paper_needed(&job.design, &report, out);
+        say_paper_needed(&job.sized, &report, out);
         text_add(out, ".\n");
     }
     job_free(&job);

@@ -7,6 +7,8 @@
 int run_starter(const struct request *request);
 int run_check(const struct request *request);
 int run_figures(const struct request *request);
+int run_flight(const struct request *request);
+int run_compare(const struct request *request);
 int run_stations(const struct request *request);
 int run_outlines(const struct request *request);
 int run_sheets(const struct request *request);

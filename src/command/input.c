@@ -21,12 +21,16 @@ static int refuse(struct job *job) {
     return -1;
 }
 
-int job_load(struct job *job, const char *path) {
+int job_read(struct job *job, const char *path) {
     int wrong = read_design(job, path);
     overrides_apply(job->request, &job->design);
-    if (wrong != 0)
+    return wrong;
+}
+
+int job_load(struct job *job, const char *path) {
+    if (job_read(job, path) != 0)
         return refuse(job);
-    job->envelope = envelope_build(&job->design, &job->messages);
+    job->envelope = flight_build(&job->design, &job->sized, &job->messages);
     return job->envelope == NULL ? refuse(job) : 0;
 }
 

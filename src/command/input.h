@@ -2,20 +2,24 @@
 #ifndef COMMAND_INPUT_H
 #define COMMAND_INPUT_H
 
-#include "gorewright/geometry.h"
+#include "gorewright/flight.h"
 #include "command/arguments.h"
 
 /* One design at work.  Zero-initialise, then free. */
 struct job {
     const struct request *request;
-    struct design design;
+    struct design design; /* as asked for */
+    struct design sized;  /* as built */
     struct design_source source;
     struct envelope *envelope; /* owned, NULL when the design has errors */
     struct diagnostics messages;
 };
 
-/* Read `path` ("-": standard input), let the options override, build the envelope.
+/* Read `path` ("-": standard input) and let the options override; no envelope is built.
  * Returns: 0, or -1 with errors among the messages. */
+int job_read(struct job *job, const char *path);
+
+/* The same, and build the envelope. */
 int job_load(struct job *job, const char *path);
 
 /* Show the messages so far, each with its place, and forget them. */

@@ -92,11 +92,31 @@ static void check_points(const struct checking *c, const struct parameter *p) {
     }
 }
 
+static bool check_item_name(const struct checking *c, const struct parameter *p, size_t entry,
+                            const char *name) {
+    const char *fault = memchr(name, '\0', TEXT_MOST) == NULL
+                            ? "is longer than can be printed; shorten it"
+                            : text_fault(name);
+    if (fault[0] != '\0')
+        diagnose(c->messages, SEVERITY_ERROR, "text", p->key, "entry %zu: this name %s", entry,
+                 fault);
+    return fault[0] == '\0';
+}
+
+static void check_items(const struct checking *c, const struct parameter *p) {
+    const struct item_list *list = value_of(c->design, p);
+    size_t count = checked_count(c, p, list->count);
+    for (size_t i = 0, wrong = 0; i < count && wrong < LIST_ERRORS_MOST; i++) {
+        wrong += !check_item_name(c, p, i + 1, list->value[i].name);
+        wrong += !check_number(c, p, i + 1, list->value[i].mass_kg);
+    }
+}
+
 static checking_value *const check_value[] = {
     [PARAMETER_WHOLE] = check_whole,   [PARAMETER_REAL] = check_real,
     [PARAMETER_TEXT] = check_text,     [PARAMETER_CHOICE] = check_choice,
     [PARAMETER_REALS] = check_reals,   [PARAMETER_STYLES] = check_styles,
-    [PARAMETER_POINTS] = check_points,
+    [PARAMETER_POINTS] = check_points, [PARAMETER_ITEMS] = check_items,
 };
 
 /* ---- what is known about a key ------------------------------------------- */
@@ -180,13 +200,64 @@ static void rule_size_by(const struct checking *c) {
                  parameter_word("outline.kind", d->outline.kind));
 }
 
+/* What is carried; infinite where a mass is wrong by itself. */
+static double rig_kg(const struct checking *c) {
+    const struct design *d = c->design;
+    double sum_kg = 0;
+    size_t count;
+    const struct parameter *p = parameters(&count);
+    for (size_t i = 0; i < count; i++) {
+        if (strncmp(p[i].key, "rig.", 4) != 0)
+            continue;
+        if (is_wrong(c, p[i].key))
+            return HUGE_VAL;
+        if (p[i].type == PARAMETER_REAL)
+            sum_kg += *(const double *)value_of(d, &p[i]);
+    }
+    for (size_t i = 0; i < d->rig.others.count; i++)
+        sum_kg += d->rig.others.value[i].mass_kg;
+    return sum_kg;
+}
+
+/* The size follows from what is carried and from the air that carries it. */
+static void rule_load(const struct checking *c) {
+    const struct design *d = c->design;
+    char inside[32], ground[32];
+    if (is_wrong(c, "size.by") || d->size.by != SIZE_LOAD)
+        return;
+    if (rig_kg(c) <= 0)
+        diagnose(c->messages, SEVERITY_ERROR, "needs", "size.by",
+                 "\"load\" makes the envelope large enough for what it carries, and all masses of "
+                 "the group rig are 0; state what is carried, or write another word here");
+    if (!is_wrong(c, "air.inside") && !is_wrong(c, "air.ground") &&
+        d->air.inside_C <= d->air.ground_C)
+        diagnose(c->messages, SEVERITY_ERROR, "needs", "air.inside",
+                 "%s C is no warmer than the air outside (air.ground is %s C), so no envelope "
+                 "would lift anything; with size.by \"load\" it must be hotter than that",
+                 plain_number(d->air.inside_C, inside), plain_number(d->air.ground_C, ground));
+}
+
+/* What was weighed does not grow with an envelope whose size is still sought. */
+static void rule_weighed(const struct checking *c) {
+    size_t count;
+    const struct parameter *p = parameters(&count);
+    if (is_wrong(c, "size.by") || c->design->size.by != SIZE_LOAD)
+        return;
+    for (size_t i = 0; i < count; i++)
+        if (strncmp(p[i].key, "weighed.", 8) == 0 && !is_wrong(c, p[i].key) &&
+            *(const double *)value_of(c->design, &p[i]) > 0)
+            diagnose(c->messages, SEVERITY_WARNING, "weighed", p[i].key,
+                     "what was weighed belongs to an envelope of one size, and size.by \"load\" "
+                     "still seeks it; state the size that was weighed, or take this out");
+}
+
 /* A size that is stated but does not govern: said when the builder changed it, or when the
  * size that governs is not stated at all. */
 static void rule_size_stated(const struct checking *c) {
     int by = c->design->size.by;
     if (!is_stated(c, "size.by") || is_wrong(c, "size.by"))
         return;
-    bool governed = by == SIZE_TABLE || is_stated(c, size_keys[by]);
+    bool governed = by >= (int)COUNT_OF(size_keys) || is_stated(c, size_keys[by]);
     for (int i = 0; i < (int)COUNT_OF(size_keys); i++)
         if (i != by && (is_changed(c, size_keys[i]) || (!governed && is_stated(c, size_keys[i]))))
             diagnose(c->messages, SEVERITY_WARNING, "not-used", size_keys[i],
@@ -314,6 +385,9 @@ static bool not_by_ratio(const struct design *d) {
 static bool not_by_cloth(const struct design *d) {
     return not_natural(d) || d->outline.weight_from != WEIGHT_CLOTH;
 }
+static bool lift_from_air(const struct design *d) {
+    return d->size.by == SIZE_LOAD && !not_by_cloth(d);
+}
 static bool no_cone(const struct design *d) {
     return d->outline.kind != OUTLINE_BALL_AND_CONE;
 }
@@ -359,6 +433,8 @@ static const struct {
      "not used; it needs outline.kind \"natural\" and outline.weight_from \"ratio\""},
     {"outline.lift_per_volume", not_by_cloth,
      "not used; it needs outline.kind \"natural\" and outline.weight_from \"cloth\""},
+    {"outline.lift_per_volume", lift_from_air,
+     "not used, for with size.by \"load\" it follows from the group air; take this out"},
     {"outline.cone_angle", no_cone,
      "not used, for outline.kind is not \"ball-and-cone\"; change that, or take this out"},
     {"gores.style", mixed, "not used, for gores.mix gives the styles; take one of the two out"},
@@ -388,8 +464,8 @@ static void rule_unused(const struct checking *c) {
 }
 
 static void (*const rules[])(const struct checking *) = {
-    rule_one_size, rule_size_by, rule_size_stated, rule_table,  rule_shares,
-    rule_stations, rule_mix,     rule_cloth,       rule_unused,
+    rule_one_size, rule_size_by,  rule_load, rule_weighed, rule_size_stated, rule_table,
+    rule_shares,   rule_stations, rule_mix,  rule_cloth,   rule_unused,
 };
 
 int design_check(const struct design *design, const struct design_source *source,

@@ -20,21 +20,35 @@ static enum units units_of(const struct design *design) {
 
 /* ---- shown ------------------------------------------------------------- */
 
+static void show_points(const struct point_list *list, struct text *into) {
+    char r[32], z[32];
+    for (size_t i = 0; i < list->count && i < TABLE_MOST; i++)
+        text_add(into, "%s%s %s", i == 0 ? "" : ", ", plain_number(list->value[i].r_m, r),
+                 plain_number(list->value[i].z_m, z));
+}
+
+/* A name with a comma stands between quotes. */
+static void show_items(const struct parameter *p, enum units units, const struct item_list *list,
+                       struct text *into) {
+    char mass[48];
+    for (size_t i = 0; i < list->count && i < ITEMS_MOST; i++) {
+        const char *name = list->value[i].name, *quote = strchr(name, ',') != NULL ? "\"" : "";
+        text_add(into, "%s%s%.*s%s %s", i == 0 ? "" : ", ", quote, TEXT_MOST - 1, name, quote,
+                 quantity_show(p, units, list->value[i].mass_kg, mass));
+    }
+}
+
 static void show_list(const struct parameter *p, const void *value, struct text *into) {
-    char number[32], other[32];
+    char number[32];
     size_t count = *(const size_t *)value; /* each list begins with its count */
     for (size_t i = 0; i < count && i < list_room(p); i++) {
         const char *blank = i == 0 ? "" : " ";
         if (p->type == PARAMETER_REALS)
             text_add(into, "%s%s", blank,
                      plain_number(((const struct real_list *)value)->value[i], number));
-        else if (p->type == PARAMETER_STYLES)
+        else
             text_add(into, "%s%s", blank,
                      parameter_word(p->key, ((const struct style_list *)value)->value[i]));
-        else
-            text_add(into, "%s%s %s", i == 0 ? "" : ", ",
-                     plain_number(((const struct point_list *)value)->value[i].r_m, number),
-                     plain_number(((const struct point_list *)value)->value[i].z_m, other));
     }
 }
 
@@ -57,7 +71,12 @@ void parameter_show(const struct design *design, size_t parameter, struct text *
         break;
     default:
         text_add(into, "%s", ""); /* so that an empty list is a text too */
-        show_list(p, value, into);
+        if (p->type == PARAMETER_POINTS)
+            show_points(value, into);
+        else if (p->type == PARAMETER_ITEMS)
+            show_items(p, units_of(design), value, into);
+        else
+            show_list(p, value, into);
         break;
     }
 }
@@ -285,11 +304,95 @@ static int take_styles(const struct typing *t, const struct parameter *p) {
     return 0;
 }
 
+/* ---- items ------------------------------------------------------------- */
+
+/* The name of an entry, without quotes and blanks around it. */
+static bool take_name(const struct typing *t, const struct parameter *p, const char *from,
+                      size_t length, char name[TEXT_MOST]) {
+    while (length > 0 && strchr(blanks, from[length - 1]) != NULL)
+        length--;
+    if (length >= 2 && from[0] == '"' && from[length - 1] == '"') {
+        from++;
+        length -= 2;
+    }
+    memset(name, 0, TEXT_MOST);
+    if (length >= TEXT_MOST) {
+        diagnose(t->messages, SEVERITY_ERROR, "text", p->key,
+                 "a name has %zu bytes; at most %d can be printed, so shorten it", length,
+                 TEXT_MOST - 1);
+        return false;
+    }
+    memcpy(name, from, length);
+    const char *fault = text_fault(name);
+    if (fault[0] != '\0')
+        diagnose(t->messages, SEVERITY_ERROR, "text", p->key, "a name %s", fault);
+    return fault[0] == '\0';
+}
+
+/* The mass at the end of an entry: the longest end that reads as one.
+ * Returns: where it begins, or NULL after a message. */
+static const char *find_mass(const struct typing *t, const struct parameter *p, const char *entry,
+                             double *mass_kg) {
+    for (const char *at = entry; *at != '\0'; at++) {
+        struct diagnostics own = {0};
+        bool begins_word = at == entry || strchr(" \t\"", at[-1]) != NULL;
+        if (!begins_word || strchr("-+.0123456789", *at) == NULL)
+            continue;
+        int wrong = quantity_read(p, units_of(t->design), at, mass_kg, &own);
+        bool ranged = wrong != 0 && strcmp(own.item[0].code, "range") == 0;
+        if (ranged)
+            diagnose(t->messages, SEVERITY_ERROR, "range", p->key, "%s", own.item[0].text);
+        diagnostics_free(&own);
+        if (wrong == 0 || ranged)
+            return wrong == 0 ? at : NULL;
+    }
+    refuse_words(t, p,
+                 "write a name and a mass for each, a comma between them, such as camera 120 g, "
+                 "flag 0.05 kg");
+    return NULL;
+}
+
+/* Up to the next comma that is not between quotes. */
+static size_t entry_length(const char *at) {
+    size_t length = 0;
+    if (at[0] == '"' && strchr(at + 1, '"') != NULL)
+        length = (size_t)(strchr(at + 1, '"') - at);
+    return length + strcspn(at + length, ",");
+}
+
+static int take_item(const struct typing *t, const struct parameter *p, const char *entry) {
+    struct item_list *list = member_of(t->design, p);
+    double mass_kg;
+    const char *mass = find_mass(t, p, entry, &mass_kg);
+    if (mass == NULL)
+        return -1;
+    if (list->count == list_room(p))
+        return refuse_count(t, p);
+    if (!take_name(t, p, entry, (size_t)(mass - entry), list->value[list->count].name))
+        return -1;
+    list->value[list->count++].mass_kg = mass_kg;
+    return 0;
+}
+
+static int take_items(const struct typing *t, const struct parameter *p) {
+    const char *at = t->typed;
+    *(struct item_list *)member_of(t->design, p) = (struct item_list){0};
+    for (; *at != '\0'; at = past_separator(at)) {
+        char entry[2 * TEXT_MOST + 48];
+        size_t length = entry_length(at);
+        snprintf(entry, sizeof entry, "%.*s", (int)length, at);
+        if (take_item(t, p, entry) != 0)
+            return -1;
+        at += length;
+    }
+    return 0;
+}
+
 static taking *const take[] = {
     [PARAMETER_WHOLE] = take_whole,   [PARAMETER_REAL] = take_real,
     [PARAMETER_TEXT] = take_text,     [PARAMETER_CHOICE] = take_choice,
     [PARAMETER_REALS] = take_reals,   [PARAMETER_STYLES] = take_styles,
-    [PARAMETER_POINTS] = take_points,
+    [PARAMETER_POINTS] = take_points, [PARAMETER_ITEMS] = take_items,
 };
 
 /* What was typed, without blanks around it; NULL when memory is short. */
@@ -341,17 +444,30 @@ static double inches_below(double size) {
     return 1. / 64;
 }
 
-/* The next multiple of the step, in units shown; `per` of them make one of the table's. */
-static double stepped(const struct parameter *p, bool inches, double per, double value,
-                      int direction) {
-    double shown = value * per, least_step = p->least > 0 ? 0 : p->most * per / 200;
-    double size = fmax(fabs(shown) / 20, least_step);
+/* What a step is at least, in units shown.  Masses go by tens of grams, for most models carry
+ * little of what an item may weigh; temperatures by whole degrees. */
+static double least_step(const struct parameter *p, enum units units) {
+    double zero = quantity_shown(p, units, 0);
+    if (strcmp(p->unit, "C") == 0)
+        return 1;
+    if (strcmp(p->unit, "kg") == 0)
+        return quantity_shown(p, units, 0.01) - zero;
+    if (strcmp(p->unit, "kg/m") == 0)
+        return quantity_shown(p, units, 0.0001) - zero;
+    return p->least > 0 ? 0 : (quantity_shown(p, units, p->most) - zero) / 200;
+}
+
+/* The next multiple of the step, in units shown. */
+static double stepped(const struct parameter *p, enum units units, double value, int direction) {
+    double shown = quantity_shown(p, units, value);
+    double size = fmax(fabs(shown) / 20, least_step(p, units));
     if (!(size > 0))
         return value;
+    bool inches = strcmp(quantity_unit(p, units), "in") == 0;
     double step = inches ? inches_below(size) : round_below(size);
     double count = shown / step;
     count = direction > 0 ? floor(count + 1e-6) + 1 : ceil(count - 1e-6) - 1;
-    return count * step / per;
+    return quantity_meant(p, units, count * step);
 }
 
 static double clipped(const struct parameter *p, double value) {
@@ -363,11 +479,10 @@ static void step_real(struct design *design, const struct parameter *p, int dire
     struct diagnostics messages = {0};
     double *value = member_of(design, p), next;
     enum units units = units_of(design);
-    bool inches = strcmp(quantity_unit(p, units), "in") == 0;
     char shown[48];
     if (!isfinite(*value))
         return;
-    next = clipped(p, stepped(p, inches, 1 / quantity_scale(p, units), *value, direction));
+    next = clipped(p, stepped(p, units, *value, direction));
     *value = next;
     bool limit = next <= p->least || next >= p->most;
     if (!limit &&
@@ -393,6 +508,14 @@ void parameter_step(struct design *design, size_t parameter, int direction) {
 
 /* ---- compared ---------------------------------------------------------- */
 
+static bool same_items(const struct item_list *one, const struct item_list *other) {
+    for (size_t i = 0; i < one->count && i < ITEMS_MOST; i++)
+        if (strncmp(one->value[i].name, other->value[i].name, TEXT_MOST) != 0 ||
+            memcmp(&one->value[i].mass_kg, &other->value[i].mass_kg, sizeof(double)) != 0)
+            return false;
+    return true;
+}
+
 static bool same_list(const struct parameter *p, const char *one, const char *other) {
     static const size_t entry[] = {
         [PARAMETER_REALS] = sizeof(double),
@@ -407,6 +530,8 @@ static bool same_list(const struct parameter *p, const char *one, const char *ot
     size_t count = *(const size_t *)(const void *)one;
     if (count != *(const size_t *)(const void *)other)
         return false;
+    if (p->type == PARAMETER_ITEMS)
+        return same_items((const void *)one, (const void *)other);
     if (count > list_room(p))
         count = list_room(p);
     return memcmp(one + first[p->type], other + first[p->type], count * entry[p->type]) == 0;

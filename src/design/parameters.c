@@ -4,7 +4,7 @@
 #include "gorewright/design.h"
 
 static const char *const size_words[] = {"volume",     "height", "diameter", "gore-length",
-                                         "cloth-area", "table",  NULL};
+                                         "cloth-area", "table",  "load",     NULL};
 static const char *const outline_words[] = {"natural", "ball-and-cone", "table", NULL};
 static const char *const weight_words[] = {"none", "ratio", "cloth", NULL};
 static const char *const join_words[] = {"smooth", "straight", NULL};
@@ -31,7 +31,8 @@ static const struct parameter table[] = {
     TEXT("name", name, "Starter", "What you call this envelope; it is printed on every page."),
 
     CHOICE("size.by", size.by, size_words, SIZE_VOLUME,
-           "What fixes the size; not needed when one of the five sizes below is stated alone."),
+           "What fixes the size; not needed when one of the five below is stated alone; load: what "
+           "is carried."),
     REAL("size.volume", size.volume_m3, "m3", 0.001, 15000, 12,
          "Volume as sewn; 12 m3 lifts about 3.3 kg in all at 100 C inside and 15 C outside."),
     REAL("size.height", size.height_m, "m", 0.2, 30, 3,
@@ -114,6 +115,99 @@ static const struct parameter table[] = {
     CHOICE("cloth.warp", cloth.warp, warp_words, WARP_ACROSS,
            "Lengthwise grain of the roll: across the gore (the roll's width limits rows), or up "
            "the gore."),
+    REAL("cloth.strength", cloth.strength_N_m, "N/m", 100, 100000, 7881,
+         "Breaking strength of a strip of cloth; 7881 is PIA-C-44378 type I."),
+    REAL("cloth.seam_efficiency", cloth.seam_efficiency, "", 0.1, 1, 0.8,
+         "Strength of the cloth across a seam over that of the cloth; test your own seam, 0.8 is "
+         "common practice."),
+    REAL("cloth.hottest", cloth.hottest_C, "C", 40, 250, 120,
+         "Hottest the cloth may become; nylon keeps most of its strength to 121 C."),
+    REAL("cloth.emissivity", cloth.emissivity, "", 0.02, 1, 0.9,
+         "Share of black-body radiation that the cloth gives off; 0.9 is that of textiles."),
+
+    REAL("tape.mass", tape.mass_kg_m, "kg/m", 0, 0.2, 0.004,
+         "Mass of a metre of load tape; weigh a known length of yours."),
+    REAL("tape.strength", tape.strength_N, "N", 10, 50000, 1290,
+         "Breaking strength of the load tape; 1290 is MIL-T-8363 type II."),
+    REAL("tape.turn_back", tape.turn_back_m, "m", 0, 1, 0.15,
+         "Length of tape turned back and sewn down at each end."),
+
+    REAL("thread.tex", thread.tex, "g/km", 5, 300, 40,
+         "Fineness of the sewing thread, tex: grams in a thousand metres."),
+    REAL("thread.waste", thread.waste, "", 0, 1, 0.15,
+         "Thread bought beyond what is in the seams; 10 to 15 % is usual."),
+
+    REAL("vent.oversize", vent.oversize, "", 0, 0.5, 0.15,
+         "How much wider than the crown opening the vent is, as a share of the opening."),
+    REAL("vent.ring", vent.ring_kg, "kg", 0, 5, 0.05,
+         "Mass of the crown ring with the centring and pull lines of the vent."),
+
+    REAL("rigging.frame", rigging.frame_diameter_m, "m", 0.02, 5, 0.3,
+         "Diameter of the circle on which the flying wires meet the burner frame."),
+    REAL("rigging.drop", rigging.drop_m, "m", 0.05, 10, 0.6,
+         "Height of the mouth above the burner frame."),
+    REAL("rigging.wire_mass", rigging.wire_kg_m, "kg/m", 0, 0.2, 0.004,
+         "Mass of a metre of flying wire; one wire runs from each load tape."),
+    REAL("rigging.wire_strength", rigging.wire_strength_N, "N", 10, 50000, 500,
+         "Breaking strength of a flying wire with its ends made up."),
+
+    REAL("rig.burner", rig.burner_kg, "kg", 0, 200, 0.35, "Burner with its valve and hose."),
+    REAL("rig.cylinder", rig.cylinder_kg, "kg", 0, 200, 0.35, "Cylinder, empty."),
+    REAL("rig.fuel", rig.fuel_kg, "kg", 0, 200, 0.2, "Propane at the start."),
+    REAL("rig.basket", rig.basket_kg, "kg", 0, 500, 0.2, "Basket with the burner frame."),
+    REAL("rig.radio", rig.radio_kg, "kg", 0, 100, 0.2, "Receiver, servos and battery."),
+    {"rig.others", PARAMETER_ITEMS, "kg", 0, 500, 0, NULL, NULL, AT(rig.others),
+     "Anything more that is carried, each with its mass: ((\"camera\", 0.12), ...)."},
+
+    REAL("weighed.envelope", weighed.envelope_kg, "kg", 0, 500, 0,
+         "The whole envelope as weighed, instead of all computed masses; 0 when not weighed."),
+    REAL("weighed.cloth", weighed.cloth_kg, "kg", 0, 500, 0,
+         "The cut cloth as weighed, instead of the computed mass; 0 when not weighed."),
+    REAL("weighed.tapes", weighed.tapes_kg, "kg", 0, 500, 0,
+         "The load tapes as weighed; 0 when not weighed."),
+    REAL("weighed.thread", weighed.thread_kg, "kg", 0, 500, 0,
+         "The thread used as weighed; 0 when not weighed."),
+    REAL("weighed.crown", weighed.crown_kg, "kg", 0, 500, 0,
+         "Vent, ring and their lines as weighed; 0 when not weighed."),
+    REAL("weighed.mouth", weighed.mouth_kg, "kg", 0, 500, 0,
+         "The band around the mouth as weighed; 0 when not weighed."),
+    REAL("weighed.lines", weighed.lines_kg, "kg", 0, 500, 0,
+         "The flying wires as weighed; 0 when not weighed."),
+
+    REAL("air.ground", air.ground_C, "C", -60, 60, 15, "Temperature of the air at the field."),
+    REAL("air.altitude", air.altitude_m, "m", -500, 6000, 0, "Height of the field above the sea."),
+    REAL("air.inside", air.inside_C, "C", -50, 250, 100,
+         "Mean temperature inside that you mean to fly with; builders of small models stay at or "
+         "below 100 C."),
+    REAL("air.free_lift", air.free_lift, "", 0, 2, 0.1,
+         "Lift wanted beyond the whole weight, as a share of the weight, for size.by \"load\"."),
+
+    REAL("heat.wind", heat.relative_wind_m_s, "m/s", 0, 20, 0,
+         "Wind past the envelope when the heat loss is worked out; in free flight there is next to "
+         "none."),
+    REAL("heat.loss_factor", heat.loss_factor, "", 0.2, 5, 1,
+         "Your measured heat loss over the computed one, from a flight you have logged."),
+    REAL("heat.burner_efficiency", heat.burner_efficiency, "", 0.1, 1, 0.9,
+         "Share of the fuel's heat that stays in the envelope; common practice, no source."),
+    REAL("heat.burner_power", heat.burner_W, "W", 100, 5e6, 40000,
+         "What your burner gives at full flame."),
+
+    REAL("wind.drag", wind.drag, "", 0.05, 2, 0.5,
+         "Drag coefficient on the frontal area; that of a sphere is 0.2 to 0.5."),
+    REAL("wind.hold", wind.hold_N, "N", 1, 20000, 150,
+         "Pull that you and your helpers can hold with ease."),
+    REAL("wind.expected", wind.expected_m_s, "m/s", 0, 20, 2,
+         "Wind in which the envelope is to be inflated or tethered."),
+
+    REAL("pace.piece", pace.mark_and_cut_min, "min", 0, 120, 6,
+         "Minutes to mark and cut one piece."),
+    REAL("pace.straight", pace.straight_m_h, "m/h", 0.5, 500, 15,
+         "Metres of straight seam you pin and sew in an hour."),
+    REAL("pace.curved", pace.curved_m_h, "m/h", 0.5, 500, 7,
+         "Metres of curved seam you pin and sew in an hour."),
+    REAL("pace.tape", pace.tape_m_h, "m/h", 0.5, 500, 15,
+         "Metres of load tape you sew on in an hour."),
+    REAL("pace.finish", pace.finish_h, "h", 0, 500, 8, "Hours for crown, mouth, vent and rigging."),
 
     TEXT("paper.sheet", paper.sheet, "A4",
          "A4, A3, Letter, Tabloid or another ISO or ANSI size; 500x700mm; roll 914mm; roll 36in."),
@@ -168,6 +262,7 @@ static void set_default(const struct parameter *p, struct design *design) {
     case PARAMETER_REALS:
     case PARAMETER_STYLES:
     case PARAMETER_POINTS:
+    case PARAMETER_ITEMS:
         break; /* lists start empty */
     }
 }

@@ -11,61 +11,112 @@
 
 /* ---- units ------------------------------------------------------------- */
 
-/* `of` is the unit in the parameter table; one such unit is times / over of them. */
+/* `of` is the unit in the parameter table; one of these is times / over of it. */
 struct unit {
     const char *of, *name;
     double times, over;
     bool hinted; /* worth a guess when a bare number is out of range */
+    double zero; /* what this unit reads where that of the table reads 0 */
 };
 
-/* The international inch is 25.4 mm, the avoirdupois ounce 28.349523125 g, both exactly.  The
- * first name of each size is the one shown. */
+/* The international inch is 25.4 mm, the avoirdupois ounce 28.349523125 g, both exactly; the
+ * pound of force is that of 9.80665 m/s2, the BTU 1055.05585262 J.  The first name of each size is
+ * the one shown. */
 static const struct unit unit_table[] = {
-    {"m", "mm", 1, 1e3, true},
-    {"m", "millimetres", 1, 1e3, false},
-    {"m", "cm", 1, 1e2, false},
-    {"m", "centimetres", 1, 1e2, false},
-    {"m", "m", 1, 1, true},
-    {"m", "metres", 1, 1, false},
-    {"m", "metre", 1, 1, false},
-    {"m", "in", 254, 1e4, false},
-    {"m", "inches", 254, 1e4, false},
-    {"m", "inch", 254, 1e4, false},
-    {"m", "\"", 254, 1e4, false},
-    {"m", "''", 254, 1e4, false},
-    {"m", "ft", 3048, 1e4, false},
-    {"m", "feet", 3048, 1e4, false},
-    {"m", "foot", 3048, 1e4, false},
-    {"m", "'", 3048, 1e4, false},
-    {"m", "yd", 9144, 1e4, false},
-    {"m2", "m2", 1, 1, false},
-    {"m2", "m^2", 1, 1, false},
-    {"m2", "m\xC2\xB2", 1, 1, false},
-    {"m2", "sq m", 1, 1, false},
-    {"m2", "cm2", 1, 1e4, false},
-    {"m2", "ft2", 9290304, 1e8, false},
-    {"m2", "ft^2", 9290304, 1e8, false},
-    {"m2", "sq ft", 9290304, 1e8, false},
-    {"m2", "yd2", 83612736, 1e8, false},
-    {"m3", "m3", 1, 1, false},
-    {"m3", "m^3", 1, 1, false},
-    {"m3", "m\xC2\xB3", 1, 1, false},
-    {"m3", "cu m", 1, 1, false},
-    {"m3", "litres", 1, 1e3, true},
-    {"m3", "litre", 1, 1e3, false},
-    {"m3", "l", 1, 1e3, false},
-    {"m3", "ft3", 28316846592.0, 1e12, false},
-    {"m3", "ft^3", 28316846592.0, 1e12, false},
-    {"m3", "cu ft", 28316846592.0, 1e12, false},
-    {"kg/m2", "g/m2", 1, 1e3, false},
-    {"kg/m2", "kg/m2", 1, 1, true},
-    {"kg/m2", "oz/yd2", 28.349523125, 836.12736, false},
-    {"N/m3", "N/m3", 1, 1, false},
-    {"deg", "deg", 1, 1, false},
-    {"deg", "degrees", 1, 1, false},
-    {"deg", "\xC2\xB0", 1, 1, false},
-    {"", "", 1, 1, false},
-    {"", "%", 1, 100, false},
+    {"m", "mm", 1, 1e3, true, 0},
+    {"m", "millimetres", 1, 1e3, false, 0},
+    {"m", "cm", 1, 1e2, false, 0},
+    {"m", "centimetres", 1, 1e2, false, 0},
+    {"m", "m", 1, 1, true, 0},
+    {"m", "metres", 1, 1, false, 0},
+    {"m", "metre", 1, 1, false, 0},
+    {"m", "in", 254, 1e4, false, 0},
+    {"m", "inches", 254, 1e4, false, 0},
+    {"m", "inch", 254, 1e4, false, 0},
+    {"m", "\"", 254, 1e4, false, 0},
+    {"m", "''", 254, 1e4, false, 0},
+    {"m", "ft", 3048, 1e4, false, 0},
+    {"m", "feet", 3048, 1e4, false, 0},
+    {"m", "foot", 3048, 1e4, false, 0},
+    {"m", "'", 3048, 1e4, false, 0},
+    {"m", "yd", 9144, 1e4, false, 0},
+    {"m2", "m2", 1, 1, false, 0},
+    {"m2", "m^2", 1, 1, false, 0},
+    {"m2", "m\xC2\xB2", 1, 1, false, 0},
+    {"m2", "sq m", 1, 1, false, 0},
+    {"m2", "cm2", 1, 1e4, false, 0},
+    {"m2", "ft2", 9290304, 1e8, false, 0},
+    {"m2", "ft^2", 9290304, 1e8, false, 0},
+    {"m2", "sq ft", 9290304, 1e8, false, 0},
+    {"m2", "yd2", 83612736, 1e8, false, 0},
+    {"m3", "m3", 1, 1, false, 0},
+    {"m3", "m^3", 1, 1, false, 0},
+    {"m3", "m\xC2\xB3", 1, 1, false, 0},
+    {"m3", "cu m", 1, 1, false, 0},
+    {"m3", "litres", 1, 1e3, true, 0},
+    {"m3", "litre", 1, 1e3, false, 0},
+    {"m3", "l", 1, 1e3, false, 0},
+    {"m3", "ft3", 28316846592.0, 1e12, false, 0},
+    {"m3", "ft^3", 28316846592.0, 1e12, false, 0},
+    {"m3", "cu ft", 28316846592.0, 1e12, false, 0},
+    {"kg/m2", "g/m2", 1, 1e3, false, 0},
+    {"kg/m2", "kg/m2", 1, 1, true, 0},
+    {"kg/m2", "oz/yd2", 28.349523125, 836.12736, false, 0},
+    {"N/m3", "N/m3", 1, 1, false, 0},
+    {"deg", "deg", 1, 1, false, 0},
+    {"deg", "degrees", 1, 1, false, 0},
+    {"deg", "\xC2\xB0", 1, 1, false, 0},
+    {"kg", "g", 1, 1e3, false, 0},
+    {"kg", "grams", 1, 1e3, false, 0},
+    {"kg", "gram", 1, 1e3, false, 0},
+    {"kg", "kg", 1, 1, true, 0},
+    {"kg", "oz", 28.349523125, 1e3, false, 0},
+    {"kg", "lb", 453.59237, 1e3, false, 0},
+    {"kg", "lbs", 453.59237, 1e3, false, 0},
+    {"kg", "pounds", 453.59237, 1e3, false, 0},
+    {"kg/m", "g/m", 1, 1e3, false, 0},
+    {"kg/m", "kg/m", 1, 1, true, 0},
+    {"kg/m", "oz/yd", 28.349523125, 914.4, false, 0},
+    {"g/km", "tex", 1, 1, false, 0},
+    {"g/km", "g/km", 1, 1, false, 0},
+    {"g/km", "denier", 1, 9, false, 0},
+    {"C", "C", 1, 1, false, 0},
+    {"C", "deg C", 1, 1, false, 0},
+    {"C", "\302\260C", 1, 1, false, 0},
+    {"C", "F", 5, 9, false, 32},
+    {"C", "deg F", 5, 9, false, 32},
+    {"C", "\302\260F", 5, 9, false, 32},
+    {"C", "K", 1, 1, true, 273.15},
+    {"N", "N", 1, 1, false, 0},
+    {"N", "kN", 1e3, 1, true, 0},
+    {"N", "lbf", 4.4482216152605, 1, false, 0},
+    {"N", "kgf", 9.80665, 1, false, 0},
+    {"N/m", "N/m", 1, 1, false, 0},
+    {"N/m", "kN/m", 1e3, 1, true, 0},
+    {"N/m", "N/5cm", 20, 1, true, 0},
+    {"N/m", "N/50mm", 20, 1, false, 0},
+    {"N/m", "lbf/in", 44482.216152605, 254, false, 0},
+    {"W", "kW", 1e3, 1, false, 0},
+    {"W", "W", 1, 1, true, 0},
+    {"W", "BTU/h", 1055.05585262, 3600, false, 0},
+    {"m/s", "m/s", 1, 1, false, 0},
+    {"m/s", "km/h", 10, 36, true, 0},
+    {"m/s", "mph", 44704, 1e5, false, 0},
+    {"m/s", "knots", 1852, 3600, false, 0},
+    {"m/s", "kn", 1852, 3600, false, 0},
+    {"m/s", "ft/s", 3048, 1e4, false, 0},
+    {"min", "min", 1, 1, false, 0},
+    {"min", "minutes", 1, 1, false, 0},
+    {"min", "s", 1, 60, true, 0},
+    {"min", "h", 60, 1, false, 0},
+    {"h", "h", 1, 1, false, 0},
+    {"h", "hours", 1, 1, false, 0},
+    {"h", "hour", 1, 1, false, 0},
+    {"h", "min", 1, 60, true, 0},
+    {"m/h", "m/h", 1, 1, false, 0},
+    {"m/h", "ft/h", 3048, 1e4, false, 0},
+    {"", "", 1, 1, false, 0},
+    {"", "%", 1, 100, false, 0},
 };
 
 static const struct {
@@ -77,6 +128,17 @@ static const struct {
     {"kg/m2", "mass of cloth; the units are g/m2, kg/m2 and oz/yd2"},
     {"N/m3", "lift by volume; the unit is N/m3"},
     {"deg", "an angle; the unit is deg"},
+    {"kg", "a mass; the units are g, kg, oz and lb"},
+    {"kg/m", "mass of a metre; the units are g/m, kg/m and oz/yd"},
+    {"g/km", "fineness of thread; the units are tex, g/km and denier"},
+    {"C", "a temperature; the units are C, F and K"},
+    {"N", "a force; the units are N, kN, lbf and kgf"},
+    {"N/m", "strength of cloth; the units are N/m, kN/m, N/5cm and lbf/in"},
+    {"W", "power; the units are W, kW and BTU/h"},
+    {"m/s", "a speed; the units are m/s, km/h, mph, knots and ft/s"},
+    {"min", "a time; the units are min, s and h"},
+    {"h", "a time; the units are h and min"},
+    {"m/h", "a pace; the units are m/h and ft/h"},
     {"", "a plain number; write it without one, or with %"},
 };
 
@@ -84,21 +146,30 @@ static bool reads_in_mm(const struct parameter *p) {
     return p->most < 0.5 || strncmp(p->key, "paper.", 6) == 0;
 }
 
+/* Units in which the other kinds are shown: metric, and beside feet and pounds. */
+static const struct {
+    const char *of, *shown[2];
+} shown_table[] = {
+    {"m2", {"m2", "ft2"}},  {"m3", {"m3", "ft3"}},    {"kg/m2", {"g/m2", "g/m2"}},
+    {"kg", {"g", "lb"}},    {"kg/m", {"g/m", "g/m"}}, {"g/km", {"tex", "tex"}},
+    {"C", {"C", "F"}},      {"N", {"N", "lbf"}},      {"N/m", {"N/m", "lbf/in"}},
+    {"W", {"kW", "BTU/h"}}, {"m/s", {"m/s", "mph"}},  {"m/h", {"m/h", "ft/h"}},
+};
+
 const char *quantity_unit(const struct parameter *p, enum units units) {
     bool inches = units == UNITS_INCH;
+    if (strcmp(p->unit, "m") == 0 && inches)
+        return p->most < 1000 ? "in" : "ft"; /* heights above the sea */
     if (strcmp(p->unit, "m") == 0)
-        return inches ? "in" : reads_in_mm(p) ? "mm" : "m";
-    if (strcmp(p->unit, "m2") == 0)
-        return inches ? "ft2" : "m2";
-    if (strcmp(p->unit, "m3") == 0)
-        return inches ? "ft3" : "m3";
-    if (strcmp(p->unit, "kg/m2") == 0)
-        return "g/m2";
+        return reads_in_mm(p) ? "mm" : "m";
+    for (size_t i = 0; i < COUNT_OF(shown_table); i++)
+        if (strcmp(p->unit, shown_table[i].of) == 0)
+            return shown_table[i].shown[inches];
     return p->unit;
 }
 
 static const struct unit *usual_unit(const struct parameter *p, enum units units) {
-    static const struct unit itself = {"", "", 1, 1, false};
+    static const struct unit itself = {"", "", 1, 1, false, 0};
     const char *name = quantity_unit(p, units);
     for (size_t i = 0; i < COUNT_OF(unit_table); i++)
         if (strcmp(unit_table[i].of, p->unit) == 0 && strcmp(unit_table[i].name, name) == 0)
@@ -107,15 +178,19 @@ static const struct unit *usual_unit(const struct parameter *p, enum units units
 }
 
 static double in_table_unit(const struct unit *unit, double number) {
-    return number * unit->times / unit->over;
+    return (number - unit->zero) * unit->times / unit->over;
 }
 
 static double in_unit(const struct unit *unit, double value) {
-    return value * unit->over / unit->times;
+    return value * unit->over / unit->times + unit->zero;
 }
 
-double quantity_scale(const struct parameter *p, enum units units) {
-    return in_table_unit(usual_unit(p, units), 1);
+double quantity_shown(const struct parameter *p, enum units units, double value) {
+    return in_unit(usual_unit(p, units), value);
+}
+
+double quantity_meant(const struct parameter *p, enum units units, double shown) {
+    return in_table_unit(usual_unit(p, units), shown);
 }
 
 /* Without exponent, at most seven digits that count, no needless zeros. */
@@ -235,6 +310,7 @@ struct quantity {
     const struct unit *unit;  /* of the last part */
     size_t parts;             /* numbers read so far */
     bool bare;                /* the first has no unit */
+    bool negative;            /* a minus stands before them all */
     double number, value;     /* of the last part in `unit`; the sum in the table's unit */
     struct diagnostics *messages;
 };
@@ -290,7 +366,7 @@ static bool inches_unnamed(const struct quantity *q, const char *number) {
 /* Take the unit of a number, also when none is written, into q->unit.
  * Given: at, what follows the number.  Returns: false when it makes no sense there. */
 static bool take_unit(struct quantity *q, const char *number, const char *at, size_t *length) {
-    static const struct unit inch = {"m", "in", 254, 1e4, false};
+    static const struct unit inch = {"m", "in", 254, 1e4, false, 0};
     const struct unit *unit = unit_at(q->p->unit, at, length);
     if (q->parts == 0) {
         q->bare = unit == NULL;
@@ -331,13 +407,14 @@ static const char *past_part(struct quantity *q, const char *at) {
         return NULL;
     }
     q->parts++;
+    q->number = q->negative ? -q->number : q->number;
     q->value += in_table_unit(q->unit, q->number);
     return past_blanks(at + length);
 }
 
 static int read_parts(struct quantity *q) {
     const char *at = past_blanks(q->typed);
-    bool negative = *at == '-';
+    q->negative = *at == '-';
     if (strchr(at, ',') != NULL)
         return refuse_comma(q);
     if (*at == '-' || *at == '+')
@@ -345,13 +422,7 @@ static int read_parts(struct quantity *q) {
     do
         at = past_part(q, at);
     while (at != NULL && *at != '\0');
-    if (at == NULL)
-        return -1;
-    if (negative) {
-        q->value = -q->value;
-        q->number = -q->number;
-    }
-    return 0;
+    return at == NULL ? -1 : 0;
 }
 
 /* ---- ranges ------------------------------------------------------------ */

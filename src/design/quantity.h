@@ -4,7 +4,8 @@
 
 #include "gorewright/design.h"
 
-/* How much one unit shown (quantity_unit) is in the table's own unit: 0.001 for mm. */
-double quantity_scale(const struct parameter *p, enum units units);
+/* A value in the table's own unit as the number shown (see quantity_unit), and back. */
+double quantity_shown(const struct parameter *p, enum units units, double value);
+double quantity_meant(const struct parameter *p, enum units units, double shown);
 
 #endif

@@ -230,11 +230,47 @@ static void take_points(struct reading *reading, const struct parameter *p,
     list->count = length;
 }
 
+static void refuse_item(struct reading *reading, const struct parameter *p, size_t i) {
+    diagnose(reading->messages, SEVERITY_ERROR, "type", p->key,
+             "entry %zu is not a name with a mass; write both in brackets for each thing, (name, "
+             "kilograms), such as ((\"camera\", 0.12), (\"flag\", 0.05))",
+             i + 1);
+}
+
+/* A list of a text and a number. */
+static bool is_item(const config_setting_t *setting) {
+    return is_list(setting) && config_setting_length(setting) == 2 &&
+           is_text(entry_of(setting, 0)) && config_setting_is_number(entry_of(setting, 1));
+}
+
+static void take_items(struct reading *reading, const struct parameter *p,
+                       const config_setting_t *setting) {
+    struct item_list *list = member_of(reading->design, p);
+    size_t length = list_length(reading, p, setting);
+    for (size_t i = 0; i < length; i++) {
+        if (!is_item(entry_of(setting, i))) {
+            refuse_item(reading, p, i);
+            return;
+        }
+        const char *name = config_setting_get_string(entry_of(entry_of(setting, i), 0));
+        if (strlen(name) >= TEXT_MOST) {
+            diagnose(reading->messages, SEVERITY_ERROR, "text", p->key,
+                     "entry %zu: this name has %zu bytes; at most %d can be printed, so shorten it",
+                     i + 1, strlen(name), TEXT_MOST - 1);
+            return;
+        }
+        memset(list->value[i].name, 0, TEXT_MOST);
+        memcpy(list->value[i].name, name, strlen(name));
+        list->value[i].mass_kg = number_in(entry_of(entry_of(setting, i), 1));
+    }
+    list->count = length;
+}
+
 static taking *const take[] = {
     [PARAMETER_WHOLE] = take_whole,   [PARAMETER_REAL] = take_real,
     [PARAMETER_TEXT] = take_text,     [PARAMETER_CHOICE] = take_choice,
     [PARAMETER_REALS] = take_reals,   [PARAMETER_STYLES] = take_styles,
-    [PARAMETER_POINTS] = take_points,
+    [PARAMETER_POINTS] = take_points, [PARAMETER_ITEMS] = take_items,
 };
 
 /* ---- the tree ------------------------------------------------------------ */
@@ -245,7 +281,8 @@ static void take_setting(struct reading *reading, int index, const config_settin
     const struct parameter *p = &parameters(&count)[index];
     reading->source->line[index] = statement->line;
     bool of_numbers = p->type == PARAMETER_WHOLE || p->type == PARAMETER_REAL ||
-                      p->type == PARAMETER_REALS || p->type == PARAMETER_POINTS;
+                      p->type == PARAMETER_REALS || p->type == PARAMETER_POINTS ||
+                      p->type == PARAMETER_ITEMS;
     if (statement->too_large && of_numbers)
         diagnose_range(reading->messages, p, 0, HUGE_VAL);
     else
@@ -277,8 +314,12 @@ static void refuse_group(struct reading *reading, const char *name, int line) {
 }
 
 static bool is_group_name(const char *name) {
-    char group[GROUP_NAME_MOST];
-    return nearest_group(name, group) != NULL && strcmp(group, name) == 0;
+    size_t count, length = strlen(name);
+    const struct parameter *p = parameters(&count);
+    for (size_t i = 0; i < count; i++)
+        if (strncmp(p[i].key, name, length) == 0 && p[i].key[length] == '.')
+            return true;
+    return false;
 }
 
 /* In the scan every setting of the tree is found: both read the same text. */

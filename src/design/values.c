@@ -74,6 +74,10 @@ char *writing_words(const struct parameter *p, char into[WORDS_MOST]) {
         snprintf(into, WORDS_MOST,
                  "write a list of stations (radius, height), such as ((0.3, 0), (0.9, 1.2))");
         break;
+    case PARAMETER_ITEMS:
+        snprintf(into, WORDS_MOST,
+                 "write a list of names with masses in kilograms, such as ((\"camera\", 0.12))");
+        break;
     }
     return into;
 }
@@ -86,6 +90,8 @@ size_t list_room(const struct parameter *p) {
         return GORES_MOST;
     case PARAMETER_POINTS:
         return TABLE_MOST;
+    case PARAMETER_ITEMS:
+        return ITEMS_MOST;
     default:
         return 0;
     }
@@ -98,18 +104,24 @@ static const char *entry_words(size_t entry, char into[32]) {
     return into;
 }
 
-/* Millimetres written for metres, or grams for kilograms, are the usual slip. */
-static const char *thousandth_hint(const struct parameter *p, double value, char into[96]) {
-    char number[32];
+/* Units that are written for those wanted: millimetres for metres (but not for heights above
+ * the sea), grams for kilograms, kelvin for degrees Celsius. */
+static const struct {
+    const char *unit, *meant;
+    double factor, less;
+} slips[] = {
+    {"m", "millimetres", 0.001, 0}, {"kg", "grams", 0.001, 0},  {"kg/m", "grams", 0.001, 0},
+    {"kg/m2", "grams", 0.001, 0},   {"C", "kelvin", 1, 273.15},
+};
+
+static const char *unit_hint(const struct parameter *p, double value, char into[96]) {
     into[0] = '\0';
-    double smaller = value / 1000;
-    if (!(value > p->most) || value < 1 || smaller < p->least || smaller > p->most)
-        return into;
-    snprintf(number, sizeof number, "%.6g", smaller);
-    if (strcmp(p->unit, "m") == 0)
-        snprintf(into, 96, "; if you meant millimetres, write %s", number);
-    else if (strncmp(p->unit, "kg", 2) == 0)
-        snprintf(into, 96, "; if you meant grams, write %s", number);
+    for (size_t i = 0; i < COUNT_OF(slips); i++) {
+        double meant = value * slips[i].factor - slips[i].less;
+        if (strcmp(p->unit, slips[i].unit) == 0 && value > p->most && value >= 1 &&
+            p->most < 1000 && meant >= p->least && meant <= p->most)
+            snprintf(into, 96, "; if you meant %s, write %.6g", slips[i].meant, meant);
+    }
     return into;
 }
 
@@ -127,7 +139,7 @@ void diagnose_range(struct diagnostics *messages, const struct parameter *p, siz
     if (isfinite(value)) {
         plain_number(value, number);
         space_and(p->unit, unit);
-        thousandth_hint(p, value, hint);
+        unit_hint(p, value, hint);
     }
     if (p->least == p->most) {
         diagnose(messages, SEVERITY_ERROR, "range", p->key,

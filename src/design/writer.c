@@ -70,20 +70,27 @@ static void write_entry(struct list_writing *list, bool first, bool last, const 
     list->column += wanted;
 }
 
-static void entry_words(const void *list, const struct parameter *p, size_t i, char into[80]) {
+static void entry_words(const void *list, const struct parameter *p, size_t i, struct text *into) {
+    const struct real_list *reals = list;
+    const struct style_list *styles = list;
+    const struct item_list *items = list;
+    const struct point_list *points = list;
     char number[32], other[32];
     switch (p->type) {
     case PARAMETER_REALS:
-        snprintf(into, 80, "%s", shortest_real(((const struct real_list *)list)->value[i], number));
+        text_add(into, "%s", shortest_real(reals->value[i], number));
         break;
     case PARAMETER_STYLES:
-        snprintf(into, 80, "\"%s\"",
-                 parameter_word(p->key, ((const struct style_list *)list)->value[i]));
+        text_add(into, "\"%s\"", parameter_word(p->key, styles->value[i]));
+        break;
+    case PARAMETER_ITEMS:
+        text_add(into, "(");
+        write_text(items->value[i].name, into);
+        text_add(into, ", %s)", shortest_real(items->value[i].mass_kg, number));
         break;
     default:
-        snprintf(into, 80, "(%s, %s)",
-                 shortest_real(((const struct point_list *)list)->value[i].r_m, number),
-                 shortest_real(((const struct point_list *)list)->value[i].z_m, other));
+        text_add(into, "(%s, %s)", shortest_real(points->value[i].r_m, number),
+                 shortest_real(points->value[i].z_m, other));
         break;
     }
 }
@@ -92,12 +99,17 @@ static void write_list(const void *value, const struct parameter *p, size_t colu
                        struct text *into) {
     size_t count = *(const size_t *)value; /* each list begins with its count */
     struct list_writing list = {into, column + 1, column + 1};
+    struct text entry = {0};
     text_add(into, "(");
     for (size_t i = 0; i < count; i++) {
-        char entry[80];
-        entry_words(value, p, i, entry);
-        write_entry(&list, i == 0, i + 1 == count, entry);
+        entry.length = 0;
+        entry_words(value, p, i, &entry);
+        if (entry.failed)
+            into->failed = true;
+        else
+            write_entry(&list, i == 0, i + 1 == count, entry.bytes);
     }
+    text_free(&entry);
     text_add(into, ")");
 }
 
@@ -133,6 +145,7 @@ static size_t size_of(const struct parameter *p) {
         [PARAMETER_REALS] = sizeof(size_t), /* the starter's lists are empty */
         [PARAMETER_STYLES] = sizeof(size_t),
         [PARAMETER_POINTS] = sizeof(size_t),
+        [PARAMETER_ITEMS] = sizeof(size_t),
     };
     return size[p->type];
 }
@@ -245,6 +258,7 @@ static const char *unbroken(char *words) {
 static void write_example(const struct writing *w, const struct parameter *p, size_t indent) {
     const struct style_list styles = {w->design->gores.count % 2 == 0 ? 2 : 1, {FACETED, BILLOWED}};
     static const struct point_list points = {3, {{0.3, 0.0}, {1.1, 1.6}, {0.25, 2.9}}};
+    static const struct item_list items = {2, {{"camera", 0.12}, {"flag", 0.05}}};
     size_t rows = (size_t)w->design->rows.count;
     struct real_list reals = {.count = rows <= ROWS_MOST ? rows : ROWS_MOST};
     bool stations = strcmp(p->key, "bulge.stations") == 0;
@@ -254,6 +268,7 @@ static void write_example(const struct writing *w, const struct parameter *p, si
         reals.value[reals.count++] = 0.0;
     const void *value = p->type == PARAMETER_STYLES   ? (const void *)&styles
                         : p->type == PARAMETER_POINTS ? (const void *)&points
+                        : p->type == PARAMETER_ITEMS  ? (const void *)&items
                                                       : (const void *)&reals;
     struct text example = {0};
     text_add(&example, "%s = ", parts_of(p->key).name);
@@ -270,7 +285,8 @@ static const char *const head[] = {
     "A design for gorewright.  Change the values behind the = signs, keep the ; at the end of "
     "each line, and save.",
     "Lines that begin with # are notes and are not read.  You may delete any setting but format: "
-    "what is not stated takes the value named in its note.  Lengths are in metres.",
+    "what is not stated takes the value named in its note.  Lengths are in metres, masses in "
+    "kilograms, temperatures in degrees Celsius.",
     "A computation is never the last word: the first inflation is.",
 };
 

@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "geometry/build.h"
-#include "geometry/fit.h"
 #include "geometry/pieces.h"
 #include "geometry/sizing.h"
 

@@ -1,5 +1,5 @@
 /* fit.c - does every piece fit the cloth, and if not, what would. */
-#include "geometry/fit.h"
+#include "gorewright/geometry.h"
 
 #include "geometry/build.h"
 

@@ -9,7 +9,6 @@
 
 #include <math.h>
 
-#include "geometry/root.h"
 #include "gorewright/base.h"
 
 enum { ORDER = SERIES_ORDER };

@@ -3,8 +3,6 @@
 
 #include <math.h>
 
-#include "geometry/root.h"
-
 static const double degree = PI / 180;
 
 /* ---- natural ----------------------------------------------------------- */

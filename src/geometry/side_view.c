@@ -21,23 +21,39 @@ bool side_view_faces(const struct envelope *envelope, size_t tape) {
     return cos(tape_angle(envelope, tape)) > -1e-9;
 }
 
+/* The cloth of one gore at one station, and where the gore stands. */
+struct cloth {
+    struct section section;
+    double sine, cosine;
+};
+
+static struct cloth cloth_of(const struct envelope *envelope, size_t gore, size_t station) {
+    double angle = gore_angle(envelope, gore);
+    return (struct cloth){section_of((enum style)envelope->gore_style[gore],
+                                     &envelope->station[station], envelope->gores),
+                          sin(angle), cos(angle)};
+}
+
+static struct flat_point point_of(const struct cloth *cloth, double u) {
+    struct vector at = section_point_at(&cloth->section, u);
+    return (struct flat_point){at.x * cloth->sine + at.y * cloth->cosine, at.z};
+}
+
 struct flat_point side_view_cloth(const struct envelope *envelope, size_t gore, size_t station,
                                   double u) {
-    struct section section = section_of((enum style)envelope->gore_style[gore],
-                                        &envelope->station[station], envelope->gores);
-    struct vector at = section_point_at(&section, u);
-    double angle = gore_angle(envelope, gore);
-    return (struct flat_point){at.x * sin(angle) + at.y * cos(angle), at.z};
+    struct cloth cloth = cloth_of(envelope, gore, station);
+    return point_of(&cloth, u);
 }
 
 /* The outermost point of one gore on the side where `direction` is +1 (right) or -1. */
 static struct flat_point outermost_of(const struct envelope *envelope, size_t gore, size_t station,
                                       double direction) {
     enum { STEPS = 8 };
-    struct flat_point best = side_view_cloth(envelope, gore, station, -1);
+    struct cloth cloth = cloth_of(envelope, gore, station);
+    struct flat_point best = point_of(&cloth, -1);
     bool faceted = envelope->gore_style[gore] == FACETED;
     for (int i = faceted ? STEPS : 1; i <= STEPS; i++) {
-        struct flat_point at = side_view_cloth(envelope, gore, station, 2.0 * i / STEPS - 1);
+        struct flat_point at = point_of(&cloth, 2.0 * i / STEPS - 1);
         if (direction * at.x_m > direction * best.x_m)
             best = at;
     }

@@ -3,8 +3,6 @@
 
 #include <math.h>
 
-#include "geometry/root.h"
-
 /* How each target is read, and how it grows with the unit. */
 struct target {
     const char *key, *name, *unit;
@@ -143,6 +141,12 @@ static double first_unit(const struct trial *trial) {
 bool size_envelope(const struct design *design, size_t rows, struct outline *outline,
                    struct skeleton *skeleton, struct measure *measure,
                    struct diagnostics *messages) {
+    if (design->size.by == SIZE_LOAD) {
+        diagnose(messages, SEVERITY_ERROR, "no-size", "size.by",
+                 "\"load\" cannot fix the size here, where nothing is known of air and rig; "
+                 "write another word");
+        return false;
+    }
     const struct target *target = &targets[design->size.by == SIZE_TABLE ? 0 : design->size.by];
     struct trial trial = {design,
                           target,

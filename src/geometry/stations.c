@@ -3,8 +3,6 @@
 
 #include <math.h>
 
-#include "geometry/root.h"
-
 /* ---- departure of a straight side from the outline --------------------- */
 
 struct side_line {

@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "paper/cautions.h"
+#include "gorewright/flight.h"
 #include "paper/page_parts.h"
 #include "paper/proof_page.h"
 
@@ -248,9 +248,8 @@ static void write_notes(const struct template_plan *plan, const struct tally *ta
     say_how_to_check(plan, notes);
     begin_part(notes);
     heading(notes, "Take care");
-    size_t count;
-    const char *const *caution = cautions(&count);
-    say_all(notes, caution, count);
+    for (const char *const *caution = flight_cautions(); *caution != NULL; caution++)
+        say(notes, "%s", *caution);
     begin_part(notes);
     heading(notes, "From paper to cloth");
     say(notes, "%s", tally->kind[SHEET_TILE] > 0 ? tiled : all_whole);

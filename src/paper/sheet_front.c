@@ -1,7 +1,7 @@
 /* sheet_front.c - the first page of a set: what is in it, how to mark, cautions. */
 #include <stdio.h>
 
-#include "paper/cautions.h"
+#include "gorewright/flight.h"
 #include "paper/lengths.h"
 #include "paper/plain.h"
 #include "paper/sheets.h"
@@ -44,12 +44,10 @@ static void write_steps(const struct design *design, struct text *into) {
 }
 
 static void write_cautions(struct text *into) {
-    size_t count;
-    const char *const *caution = cautions(&count);
     text_add(into, "CAUTIONS\n");
-    for (size_t i = 0; i < count; i++) {
+    for (const char *const *caution = flight_cautions(); *caution != NULL; caution++) {
         text_add(into, "  - ");
-        flow_text(into, caution[i], 4, 4);
+        flow_text(into, *caution, 4, 4);
     }
 }
 

@@ -1,5 +1,6 @@
 /* tables.c - figures, stations and outlines, tab-separated for other programs. */
 #include <math.h>
+#include <stdio.h>
 
 #include "gorewright/paper.h"
 
@@ -54,6 +55,73 @@ void write_figures(const struct envelope *envelope, struct text *into) {
     count_figure(into, "pieces", envelope->built.pieces);
     count_figure(into, "templates", envelope->templates);
     size_figures(&envelope->built, into);
+}
+
+static void spread_figure(struct text *into, const char *key, struct spread spread,
+                          const char *unit) {
+    char end[64];
+    snprintf(end, sizeof end, "%s_low", key);
+    real_figure(into, end, spread.low, unit);
+    snprintf(end, sizeof end, "%s_high", key);
+    real_figure(into, end, spread.high, unit);
+}
+
+static void lift_figures(const struct masses *masses, const struct lift *lift, struct text *into) {
+    real_figure(into, "envelope_mass", masses->envelope_kg, "kg");
+    real_figure(into, "rig_mass", masses->rig_kg, "kg");
+    real_figure(into, "whole_mass", masses->all_kg, "kg");
+    real_figure(into, "air_density", lift->outside.density_kg_m3, "kg/m3");
+    real_figure(into, "lift_per_volume", lift->per_volume_N_m3, "N/m3");
+    real_figure(into, "lift", lift->gross_kg, "kg");
+    real_figure(into, "free_lift", lift->free_kg, "kg");
+    real_figure(into, "needed_temperature", lift->needed_K - ZERO_C_K, "C");
+    real_figure(into, "temperature_margin", lift->margin_K, "C");
+    real_figure(into, "ceiling", lift->ceiling_m, "m");
+}
+
+static struct spread in_celsius(struct spread kelvin) {
+    return (struct spread){kelvin.low - ZERO_C_K, kelvin.high - ZERO_C_K};
+}
+
+static void heat_figures(const struct heat *heat, struct text *into) {
+    spread_figure(into, "cloth_temperature", in_celsius(heat->cloth_K), "C");
+    spread_figure(into, "heat_loss", heat->flux_W_m2, "W/m2");
+    spread_figure(into, "holding_power", heat->hold_W, "W");
+    spread_figure(into, "fuel_rate", heat->fuel_kg_h, "kg/h");
+    spread_figure(into, "flight_time", heat->minutes, "min");
+    real_figure(into, "heat_up_energy", heat->heat_up_J, "J");
+    spread_figure(into, "heat_up_time", heat->heat_up_min, "min");
+    real_figure(into, "propane_pressure", heat->vapour_pressure_Pa, "Pa");
+}
+
+/* The factors of a place without load do not exist, and are left out. */
+static void load_figures(const struct loads *loads, struct text *into) {
+    const struct station_load *weakest = &loads->station[loads->weakest];
+    real_figure(into, "held_lift", loads->held_N, "N");
+    count_figure(into, "weakest_station", loads->weakest);
+    real_figure(into, "tape_load", weakest->per_tape_N, "N");
+    real_figure(into, "tape_factor", weakest->tape_factor, "1");
+    real_figure(into, "cloth_load", weakest->cloth_alone_N_m, "N/m");
+    real_figure(into, "cloth_factor", weakest->cloth_factor, "1");
+    real_figure(into, "wire_length", loads->wire_length_m, "m");
+    real_figure(into, "wire_load", loads->wire_N, "N");
+    real_figure(into, "wire_factor", loads->wire_factor, "1");
+}
+
+void write_flight_figures(const struct design *sized, const struct envelope *envelope,
+                          struct text *into) {
+    struct masses masses = masses_of(sized, envelope);
+    struct lift lift = lift_of(sized, envelope, &masses);
+    struct heat heat = heat_of(sized, envelope, &lift);
+    struct loads loads = loads_of(sized, envelope, &lift);
+    struct tether tether = tether_of(sized, envelope, &lift, sized->wind.expected_m_s);
+    lift_figures(&masses, &lift, into);
+    heat_figures(&heat, into);
+    load_figures(&loads, into);
+    spread_figure(into, "drag", tether.drag_N, "N");
+    spread_figure(into, "tether_pull", tether.line_N, "N");
+    spread_figure(into, "holding_wind", wind_to_hold_m_s(sized, envelope, &lift), "m/s");
+    real_figure(into, "build_time", build_hours(sized, envelope), "h");
 }
 
 /* ---- stations ----------------------------------------------------------- */

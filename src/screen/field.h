@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum { FIELD_MOST = 512 };
+enum { FIELD_MOST = 10240 }; /* the longest list, written out: a table of 200 stations */
 
 struct field {
     char bytes[FIELD_MOST]; /* UTF-8, NUL-ended */

@@ -6,35 +6,43 @@
 
 #include "screen/words.h"
 
+/* What the figures are of. */
+struct shown {
+    const struct built *built;
+    double mass_kg; /* of the whole envelope */
+};
+
 static const double FOOT_m = 0.3048, POUND_kg = 0.45359237;
 
 static int decimals(double value) {
     return value < 100 ? 2 : value < 1000 ? 1 : 0;
 }
 
-static void volume(const struct built *built, bool inches, char into[32]) {
-    double value = inches ? built->volume_m3 / (FOOT_m * FOOT_m * FOOT_m) : built->volume_m3;
+static void volume(const struct shown *shown, bool inches, char into[32]) {
+    double value =
+        inches ? shown->built->volume_m3 / (FOOT_m * FOOT_m * FOOT_m) : shown->built->volume_m3;
     snprintf(into, 32, "%.*f %s", decimals(value), value, inches ? "ft3" : "m3");
 }
 
-static void cloth(const struct built *built, bool inches, char into[32]) {
-    double value = inches ? built->cut_area_m2 / (FOOT_m * FOOT_m) : built->cut_area_m2;
+static void cloth(const struct shown *shown, bool inches, char into[32]) {
+    double value =
+        inches ? shown->built->cut_area_m2 / (FOOT_m * FOOT_m) : shown->built->cut_area_m2;
     snprintf(into, 32, "%.*f %s", decimals(value), value, inches ? "ft2" : "m2");
 }
 
-static void mass(const struct built *built, bool inches, char into[32]) {
-    double value = inches ? built->cloth_mass_kg / POUND_kg : built->cloth_mass_kg;
+static void mass(const struct shown *shown, bool inches, char into[32]) {
+    double value = inches ? shown->mass_kg / POUND_kg : shown->mass_kg;
     snprintf(into, 32, "%.*f %s", decimals(value) + (value < 10), value, inches ? "lb" : "kg");
 }
 
-static void pieces(const struct built *built, bool inches, char into[32]) {
+static void pieces(const struct shown *shown, bool inches, char into[32]) {
     (void)inches;
-    snprintf(into, 32, "%zu", built->pieces);
+    snprintf(into, 32, "%zu", shown->built->pieces);
 }
 
 static const struct {
     const char *label;
-    void (*show)(const struct built *built, bool inches, char into[32]);
+    void (*show)(const struct shown *shown, bool inches, char into[32]);
     long column; /* of 80 */
 } table[] = {
     {"Volume", volume, 1}, {"Cloth", cloth, 20}, {"Mass", mass, 38}, {"Pieces", pieces, 54}};
@@ -53,14 +61,15 @@ static const char *state_of(const struct session *session, enum cell_kind *kind)
 static void draw_figure(const struct walk *walk, struct canvas *canvas, long column, long row,
                         size_t i) {
     const struct session *session = walk->session;
-    const struct built *before = session_before(session);
+    const struct shown now_shown = {&session->envelope->built, session->masses.envelope_kg};
+    const struct shown before = {session_before(session), session_mass_before_kg(session)};
     bool inches = session->design.paper.units == UNITS_INCH;
     char now[32], was[32] = "";
-    table[i].show(&session->envelope->built, inches, now);
+    table[i].show(&now_shown, inches, now);
     long value = canvas_put(canvas, column, row, CELL_LABEL, table[i].label) + 1;
-    if (before != NULL)
-        table[i].show(before, inches, was);
-    bool moved = before != NULL && strcmp(now, was) != 0;
+    if (before.built != NULL)
+        table[i].show(&before, inches, was);
+    bool moved = before.built != NULL && strcmp(now, was) != 0;
     long after = canvas_put(canvas, value, row, moved ? CELL_CHANGED : CELL_VALUE, now);
     if (moved) {
         canvas_put(canvas, after, row, CELL_CHANGED, "*");

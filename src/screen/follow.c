@@ -48,6 +48,8 @@ static void follow_size(const struct change *change) {
     design_starter(&usual);
     if (dropped != NULL)
         *dropped = *size_stated(&usual, before);
+    if (by == SIZE_LOAD) /* follows from the air, as stated in the group air */
+        change->after->outline.lift_per_volume_N_m3 = usual.outline.lift_per_volume_N_m3;
     if (wanted != NULL && change->envelope != NULL)
         *wanted = rounded(size_built(&change->envelope->built, by));
 }

@@ -34,6 +34,10 @@ static const struct key_entry table[] = {
         "Another drawing: whole envelope, one gore, one panel, a section.", 'v'),
     KEY(IN_STEPS, "+", ACTION_ROW_UP, NULL, "The panel or section one row higher.", '+', '='),
     KEY(IN_STEPS, "-", ACTION_ROW_DOWN, NULL, "The panel or section one row lower.", '-'),
+    KEY(IN_STEPS, "p", ACTION_FLIGHT_PAGE, NULL,
+        "The whole page that says whether it will fly and hold.", 'p'),
+    KEY(IN_STEPS, "w", ACTION_STYLES_PAGE, NULL,
+        "Which style: all three side by side, with pieces, seams, cloth, mass and hours.", 'w'),
     KEY(IN_STEPS, "a", ACTION_SAVE_AS, NULL, "Save under another name.", 'a'),
     KEY(IN_STEPS, "o", ACTION_OPEN, NULL, "Open a design.", 'o'),
     KEY(IN_STEPS, "n", ACTION_STARTERS, NULL, "A new design, from a starter.", 'n'),
@@ -101,8 +105,8 @@ enum action key_action(enum place place, int key) {
 }
 
 const char *place_heading(enum place place) {
-    static const char *const names[PLACE_COUNT] = {"Keys of the steps", "Keys while typing",
-                                                   "Keys in a list", "Keys in the help",
-                                                   "Keys of the bench"};
+    static const char *const names[PLACE_COUNT] = {
+        "Keys of the steps", "Keys while typing", "Keys in a list",
+        "Keys in the help and in a page", "Keys of the bench"};
     return names[place];
 }

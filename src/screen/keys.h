@@ -36,7 +36,7 @@ enum place {
     IN_STEPS,  /* the walk-through */
     IN_TYPING, /* a value, a name, a few letters to find by */
     IN_LIST,   /* a list to choose from */
-    IN_HELP,
+    IN_HELP,   /* and in a page of text */
     IN_BENCH,
     PLACE_COUNT
 };
@@ -58,6 +58,8 @@ enum action {
     ACTION_UNDO,
     ACTION_REDO,
     ACTION_VIEW,
+    ACTION_FLIGHT_PAGE,
+    ACTION_STYLES_PAGE,
     ACTION_ROW_UP,
     ACTION_ROW_DOWN,
     ACTION_SAVE,

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "gorewright/flight.h"
 #include "gorewright/paper.h"
 #include "screen/history.h"
 #include "screen/session.h"
@@ -11,33 +12,82 @@
 
 /* ---- what follows from a design ---------------------------------------- */
 
-/* A design looked at: its envelope, owned, NULL when it cannot be built; and what there is to
- * say about it. */
+/* A design looked at: its envelope, NULL when it cannot be built, and what there is to say about
+ * it.  `kept`: the envelope is that of the session; otherwise it is owned. */
 struct examined {
     struct envelope *envelope;
+    struct design sized;
+    bool kept;
     struct diagnostics messages;
 };
 
-static void examine(const struct design *design, struct examined *examined) {
+/* Values that have no part in building an envelope, as they are in the other design.  With
+ * size.by "load" all that weighs has a part. */
+static void leave_aside(struct design *design, const struct design *other) {
+    memcpy(design->name, other->name, sizeof design->name);
+    memcpy(design->cloth.colour, other->cloth.colour, sizeof design->cloth.colour);
+    design->cloth.strength_N_m = other->cloth.strength_N_m;
+    design->cloth.seam_efficiency = other->cloth.seam_efficiency;
+    design->cloth.hottest_C = other->cloth.hottest_C;
+    design->cloth.emissivity = other->cloth.emissivity;
+    design->tape.strength_N = other->tape.strength_N;
+    design->heat = other->heat;
+    design->wind = other->wind;
+    design->pace = other->pace;
+    design->paper = other->paper;
+    if (design->size.by == SIZE_LOAD)
+        return;
+    design->tape = other->tape;
+    design->thread = other->thread;
+    design->vent = other->vent;
+    design->rigging = other->rigging;
+    design->rig = other->rig;
+    design->weighed = other->weighed;
+    design->air = other->air;
+}
+
+/* Whether the envelope at hand is that of another design too. */
+static bool may_keep(const struct session *session, const struct design *design) {
+    struct design like = *design;
+    if (session->envelope == NULL || session->stale || session->messages.count > 0)
+        return false; /* what building it said would be lost */
+    leave_aside(&like, &session->design);
+    return design_same(&session->design, &like);
+}
+
+static void examine(const struct session *session, const struct design *design,
+                    struct examined *examined) {
     struct paper paper;
     if (design_check(design, NULL, &examined->messages) != 0)
         return;
     paper_find(design->paper.sheet, &paper, &examined->messages);
-    examined->envelope = envelope_build(design, &examined->messages);
+    examined->kept = may_keep(session, design);
+    if (!examined->kept) {
+        examined->envelope = flight_build(design, &examined->sized, &examined->messages);
+        return;
+    }
+    examined->envelope = session->envelope;
+    examined->sized = *design;
+    examined->sized.size = session->sized.size;
+    examined->sized.outline.lift_per_volume_N_m3 = session->sized.outline.lift_per_volume_N_m3;
 }
 
-static void adopt_envelope(struct session *session, struct envelope *envelope) {
+static void adopt_envelope(struct session *session, const struct examined *examined) {
     struct session_file *file = session->file;
-    session->stale = envelope == NULL;
-    if (envelope == NULL)
+    session->stale = examined->envelope == NULL;
+    if (examined->envelope == NULL)
         return;
     if (session->envelope != NULL) {
         file->before = session->envelope->built;
+        file->mass_before_kg = session->masses.envelope_kg;
         file->templates_before = session->envelope->templates;
         file->has_before = true;
-        envelope_free(session->envelope);
     }
-    session->envelope = envelope;
+    if (!examined->kept)
+        envelope_free(session->envelope);
+    session->envelope = examined->envelope;
+    session->sized = examined->sized;
+    session->masses = masses_of(&session->sized, session->envelope);
 }
 
 static void adopt(struct session *session, const struct design *design, struct examined *examined) {
@@ -45,14 +95,14 @@ static void adopt(struct session *session, const struct design *design, struct e
     diagnostics_free(&session->messages);
     diagnostics_free(&session->refused);
     session->messages = examined->messages;
-    adopt_envelope(session, examined->envelope);
+    adopt_envelope(session, examined);
     session->changed =
         !session->file->is_saved || !design_same(&session->design, &session->file->saved);
 }
 
 static void adopt_design(struct session *session, const struct design *design) {
     struct examined examined = {0};
-    examine(design, &examined);
+    examine(session, design, &examined);
     adopt(session, design, &examined);
 }
 
@@ -63,7 +113,7 @@ int session_change(struct session *session, const struct design *design, bool ke
     diagnostics_free(&session->refused);
     if (design_same(&session->design, design))
         return 0;
-    examine(design, &examined);
+    examine(session, design, &examined);
     bool broken = examined.messages.errors > 0 || examined.envelope == NULL;
     bool refused = broken && !keep_broken;
     if (!refused && history_add(session->history, &session->design, design) != 0) {
@@ -74,7 +124,8 @@ int session_change(struct session *session, const struct design *design, bool ke
         refused = true;
     }
     if (refused) {
-        envelope_free(examined.envelope);
+        if (!examined.kept)
+            envelope_free(examined.envelope);
         session->refused = examined.messages;
         return -1;
     }
@@ -108,6 +159,10 @@ size_t session_redo_count(const struct session *session) {
 
 const struct built *session_before(const struct session *session) {
     return session->file->has_before ? &session->file->before : NULL;
+}
+
+double session_mass_before_kg(const struct session *session) {
+    return session->file->has_before ? session->file->mass_before_kg : 0;
 }
 
 size_t session_templates_before(const struct session *session) {
@@ -214,7 +269,7 @@ struct session *session_open(const char *path, struct diagnostics *messages) {
     session->file->saved = design;
     session->file->is_saved = true;
     if (examined.messages.errors == 0)
-        examine(&design, &examined);
+        examine(session, &design, &examined);
     design_locate(&examined.messages, &source);
     adopt(session, &design, &examined);
     design_source_free(&source);

@@ -6,7 +6,7 @@
 #ifndef SCREEN_SESSION_H
 #define SCREEN_SESSION_H
 
-#include "gorewright/geometry.h"
+#include "gorewright/flight.h"
 
 struct history;      /* src/screen/history.h */
 struct session_file; /* where the design is kept: src/screen/session_file.h */
@@ -14,10 +14,13 @@ struct session_file; /* where the design is kept: src/screen/session_file.h */
 /* What the builder works on.  To be read by all, changed only through the functions below.
  * `envelope` is that of `design`; or, when `stale`, that of the last design that could be
  * built, and `messages` holds the errors.  It is NULL while nothing could be built yet: a file
- * whose values contradict each other is opened all the same, to be mended here. */
+ * whose values contradict each other is opened all the same, to be mended here.  Drawings,
+ * figures and writers take `sized`; what is decided, shown, saved and undone is `design`. */
 struct session {
     struct design design;
     struct envelope *envelope; /* owned, may be NULL */
+    struct design sized;       /* with that envelope: the design with the size that was found */
+    struct masses masses;      /* of that envelope and its rig */
     bool stale;
     struct diagnostics messages; /* about `design`, each naming its parameter */
     struct diagnostics refused;  /* about the design that session_change refused last */
@@ -58,6 +61,9 @@ bool session_undo(struct session *session);
 bool session_redo(struct session *session);
 size_t session_undo_count(const struct session *session);
 size_t session_redo_count(const struct session *session);
+
+/* Mass of the whole envelope before the last change; 0 when nothing has changed yet [kg]. */
+double session_mass_before_kg(const struct session *session);
 
 /* Figures before the last change (an undo is one too), for "what moved"; NULL, and 0, when
  * nothing has changed yet. */

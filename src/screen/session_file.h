@@ -26,11 +26,12 @@ enum locking { LOCK_HELD, LOCK_BUSY, LOCK_IMPOSSIBLE };
 struct session_file {
     char *resolved; /* owned: its name with links resolved; NULL without a name */
     struct lock lock;
-    struct stamp stamp;  /* as it was read or written last */
-    struct design saved; /* what it holds ... */
-    bool is_saved;       /* ... unless it was begun from kept work */
-    char *recovery;      /* owned: the recovery file of this session, or NULL */
-    struct built before; /* the figures before the last change */
+    struct stamp stamp;    /* as it was read or written last */
+    struct design saved;   /* what it holds ... */
+    bool is_saved;         /* ... unless it was begun from kept work */
+    char *recovery;        /* owned: the recovery file of this session, or NULL */
+    struct built before;   /* the figures before the last change */
+    double mass_before_kg; /* of the whole envelope then */
     size_t templates_before;
     bool has_before;
 };

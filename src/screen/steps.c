@@ -10,6 +10,7 @@ const struct step_entry *step_entry(enum step step) {
         {"Shape", "What outline are the load tapes to follow?"},
         {"Gores", "How many gores and rows, and how are they built?"},
         {"Cloth", "What is it sewn from, and how wide are the seams?"},
+        {"Flight", "Will it fly: what does it carry, and in what air?"},
         {"Paper", "What are the templates printed on?"},
     };
     return &table[step];
@@ -26,6 +27,7 @@ BY(height, SIZE_HEIGHT)
 BY(diameter, SIZE_DIAMETER)
 BY(gore_length, SIZE_GORE_LENGTH)
 BY(cloth_area, SIZE_CLOTH_AREA)
+BY(load, SIZE_LOAD)
 
 static bool is_natural(const struct design *design) {
     return design->outline.kind == OUTLINE_NATURAL;
@@ -36,7 +38,7 @@ static bool has_ratio(const struct design *design) {
 }
 
 static bool has_cloth_weight(const struct design *design) {
-    return is_natural(design) && design->outline.weight_from == WEIGHT_CLOTH;
+    return is_natural(design) && design->outline.weight_from == WEIGHT_CLOTH && !by_load(design);
 }
 
 static bool is_cone(const struct design *design) {
@@ -137,6 +139,55 @@ static const struct step_choice table[] = {
     {STEP_CLOTH, "seams.crown_hem", "Hem at the crown", NULL, NULL},
     {STEP_CLOTH, "cloth.warp", "Lengthwise grain", NULL, NULL},
     {STEP_CLOTH, "cloth.selvedge", "Selvedge, each side", NULL, NULL},
+    {STEP_CLOTH, "cloth.strength", "Strength of cloth", NULL, NULL},
+    {STEP_CLOTH, "cloth.seam_efficiency", "  share at a seam", NULL, NULL},
+    {STEP_CLOTH, "cloth.hottest", "Hottest it may be", NULL, NULL},
+    {STEP_CLOTH, "cloth.emissivity", "Heat it radiates", NULL, NULL},
+    {STEP_CLOTH, "tape.mass", "Mass of load tape", NULL, NULL},
+    {STEP_CLOTH, "tape.strength", "  its strength", NULL, NULL},
+    {STEP_CLOTH, "tape.turn_back", "  turned back by", NULL, NULL},
+    {STEP_CLOTH, "thread.tex", "Thread", NULL, NULL},
+    {STEP_CLOTH, "thread.waste", "  bought beyond", NULL, NULL},
+    {STEP_CLOTH, "vent.oversize", "Vent over opening", NULL, NULL},
+    {STEP_CLOTH, "vent.ring", "Ring and its lines", NULL, NULL},
+    {STEP_CLOTH, "rigging.frame", "Burner frame", NULL, NULL},
+    {STEP_CLOTH, "rigging.drop", "  below the mouth", NULL, NULL},
+    {STEP_CLOTH, "rigging.wire_mass", "Mass of flying wire", NULL, NULL},
+    {STEP_CLOTH, "rigging.wire_strength", "  its strength", NULL, NULL},
+
+    {STEP_FLIGHT, "air.inside", "Air inside", NULL, NULL},
+    {STEP_FLIGHT, "air.ground", "Air at the field", NULL, NULL},
+    {STEP_FLIGHT, "air.altitude", "Field above the sea", NULL, NULL},
+    {STEP_FLIGHT, "air.free_lift", "Free lift wanted", by_load,
+     "Lift wanted beyond the whole weight, as a share of it: it climbs, and a gust does not push "
+     "it "
+     "down at once."},
+    {STEP_FLIGHT, "rig.burner", "Burner", NULL, NULL},
+    {STEP_FLIGHT, "rig.cylinder", "Cylinder", NULL, NULL},
+    {STEP_FLIGHT, "rig.fuel", "Fuel", NULL, NULL},
+    {STEP_FLIGHT, "rig.basket", "Basket", NULL, NULL},
+    {STEP_FLIGHT, "rig.radio", "Radio", NULL, NULL},
+    {STEP_FLIGHT, "rig.others", "Other things", NULL,
+     "Anything more that is carried, each with its mass."},
+    {STEP_FLIGHT, "heat.burner_power", "Power of the burner", NULL, NULL},
+    {STEP_FLIGHT, "wind.expected", "Wind expected", NULL, NULL},
+    {STEP_FLIGHT, "wind.hold", "Pull you can hold", NULL, NULL},
+    {STEP_FLIGHT, "weighed.envelope", "Envelope as weighed", NULL, NULL},
+    {STEP_FLIGHT, "weighed.cloth", "  its cloth", NULL, NULL},
+    {STEP_FLIGHT, "weighed.tapes", "  its tapes", NULL, NULL},
+    {STEP_FLIGHT, "weighed.thread", "  its thread", NULL, NULL},
+    {STEP_FLIGHT, "weighed.crown", "  its crown", NULL, NULL},
+    {STEP_FLIGHT, "weighed.mouth", "  its mouth", NULL, NULL},
+    {STEP_FLIGHT, "weighed.lines", "  its lines", NULL, NULL},
+    {STEP_FLIGHT, "heat.burner_efficiency", "Heat that stays in", NULL, NULL},
+    {STEP_FLIGHT, "heat.loss_factor", "Loss as you found it", NULL, NULL},
+    {STEP_FLIGHT, "heat.wind", "Wind past it aloft", NULL, NULL},
+    {STEP_FLIGHT, "wind.drag", "Drag coefficient", NULL, NULL},
+    {STEP_FLIGHT, "pace.piece", "Time for a piece", NULL, NULL},
+    {STEP_FLIGHT, "pace.straight", "Straight seam", NULL, NULL},
+    {STEP_FLIGHT, "pace.curved", "Curved seam", NULL, NULL},
+    {STEP_FLIGHT, "pace.tape", "Tape sewn on", NULL, NULL},
+    {STEP_FLIGHT, "pace.finish", "Time to finish", NULL, NULL},
 
     {STEP_PAPER, "paper.sheet", "Sheet or roll", NULL, NULL},
     {STEP_PAPER, "paper.margin", "White border", NULL, NULL},
@@ -182,7 +233,8 @@ static const struct {
       "The size is sought until the tapes are as far apart as below.",
       "The size is sought until a gore is as long as below.",
       "The size is sought until it takes as much cloth as below.",
-      "The stations of the outline are taken as they are measured."}},
+      "The stations of the outline are taken as they are measured.",
+      "As large as it must be to carry what stands under Flight, with the air stated there."}},
     {"outline.kind",
      {"The tapes carry everything, the cloth across them nothing: the usual shape.",
       "A ball above, a straight cone below: simple to draw.",

@@ -4,7 +4,7 @@
 
 #include "gorewright/geometry.h"
 
-enum step { STEP_SIZE, STEP_SHAPE, STEP_GORES, STEP_CLOTH, STEP_PAPER, STEP_COUNT };
+enum step { STEP_SIZE, STEP_SHAPE, STEP_GORES, STEP_CLOTH, STEP_FLIGHT, STEP_PAPER, STEP_COUNT };
 
 /* One choice of a step: a parameter, and when it is asked for. */
 struct step_choice {
@@ -32,7 +32,7 @@ bool choice_asked(const struct step_choice *choice, const struct design *design)
 
 /* The choices that a step asks for in this design.
  * Returns: how many; choice[] holds their places in the table. */
-enum { CHOICES_MOST = 24 };
+enum { CHOICES_MOST = 48 };
 size_t choices_of(enum step step, const struct design *design, size_t choice[CHOICES_MOST]);
 
 /* A short line about a word that can be chosen, or NULL when there is none. */

@@ -1,5 +1,6 @@
 /* walk.c - the walk-through: what a key does. */
 #include "screen/walk.h"
+#include "gorewright/flight.h"
 #include "screen/layout.h"
 #include "screen/starters.h"
 
@@ -141,22 +142,38 @@ bool walk_change(struct walk *walk, const struct design *design) {
     return false;
 }
 
+/* Why the first word that cannot be built was passed over. */
+static void say_passed(const struct walk *walk, const struct parameter *p,
+                       const struct design *word, struct text *into) {
+    const struct diagnostics *refused = &walk->session->refused;
+    int value = *(const int *)(const void *)((const char *)word + p->offset);
+    if (p->type == PARAMETER_CHOICE && refused->count > 0)
+        text_add(into, "Not \"%s\": %s", p->choices[value], refused->item[0].text);
+}
+
 /* One step of a value, and of a choice on to the next word that can be built. */
 static bool step_once(struct walk *walk, size_t parameter, int direction) {
     size_t count;
     const struct parameter *p = &parameters(&count)[parameter];
     const struct design *before = &walk->session->design;
     struct design word = *before;
+    struct text passed = {0};
+    bool done = false;
     int tries = p->type == PARAMETER_CHOICE ? (int)p->most : 1;
-    for (int i = 0; i < tries; i++) {
+    for (int i = 0; i < tries && !done; i++) {
         parameter_step(&word, parameter, direction);
         struct design after = word;
         choice_follow(p->key, before, walk->session->envelope, &after);
-        if (put_in_place(walk, &after))
-            return true;
+        done = put_in_place(walk, &after);
+        if (!done && passed.length == 0)
+            say_passed(walk, p, &word, &passed);
     }
-    walk_say_first(walk, &walk->session->refused);
-    return false;
+    if (!done)
+        walk_say_first(walk, &walk->session->refused);
+    else if (passed.length > 0)
+        walk_say(walk, CELL_WARNING, "%s", passed.bytes);
+    text_free(&passed);
+    return done;
 }
 
 /* Many steps at once: all together if that can be, else as far as it goes. */
@@ -328,6 +345,8 @@ static walk_doing *const doing[ACTION_COUNT] = {
     [ACTION_UNDO] = undo,
     [ACTION_REDO] = redo,
     [ACTION_VIEW] = next_view,
+    [ACTION_FLIGHT_PAGE] = walk_flight_page,
+    [ACTION_STYLES_PAGE] = walk_styles_page,
     [ACTION_ROW_UP] = row_up,
     [ACTION_ROW_DOWN] = row_down,
     [ACTION_SAVE] = save,
@@ -369,7 +388,8 @@ static void steps_key(struct walk *walk, int key) {
 
 static void help_key(struct walk *walk, int key) {
     enum action action = key_action(IN_HELP, key);
-    long most = help_rows(walk, LAYOUT_COLUMNS_LEAST) - HELP_STEP;
+    long rows = walk->over == OVER_PAGE ? page_rows(walk) : help_rows(walk, LAYOUT_COLUMNS_LEAST);
+    long most = rows - HELP_STEP;
     if (action == ACTION_DOWN)
         walk->help_top += walk->help_top + HELP_STEP <= most ? HELP_STEP : 0;
     else if (action == ACTION_UP)
@@ -438,6 +458,7 @@ void walk_key(struct walk *walk, int key) {
         question_key(walk, key);
         break;
     case OVER_HELP:
+    case OVER_PAGE:
         help_key(walk, key);
         break;
     }
@@ -447,7 +468,8 @@ void walk_key(struct walk *walk, int key) {
 
 static void find_cost(const struct design *design, struct style_cost *cost) {
     struct diagnostics messages = {0};
-    struct envelope *envelope = envelope_build(design, &messages);
+    struct design sized;
+    struct envelope *envelope = flight_build(design, &sized, &messages);
     *cost = (struct style_cost){.buildable = envelope != NULL};
     if (envelope != NULL) {
         const struct built *built = &envelope->built;
@@ -483,6 +505,8 @@ void walk_settle(struct walk *walk) {
     find_costs(walk);
     if (walk->step == STEP_PAPER && !walk->at_bench)
         walk_count_sheets(walk);
+    if (walk->step == STEP_FLIGHT && !walk->at_bench)
+        walk_find_outlook(walk);
     if (envelope != NULL && walk->row > envelope->rows)
         walk->row = envelope->rows;
 }
@@ -515,8 +539,8 @@ static void say_cautions(struct walk *walk) {
 }
 
 struct walk *walk_new(const char *path, struct diagnostics *messages) {
-    static const enum preview view[STEP_COUNT] = {PREVIEW_SIDE, PREVIEW_SIDE, PREVIEW_GORE,
-                                                  PREVIEW_PANEL, PREVIEW_PANEL};
+    static const enum preview view[STEP_COUNT] = {PREVIEW_SIDE,  PREVIEW_SIDE, PREVIEW_GORE,
+                                                  PREVIEW_PANEL, PREVIEW_SIDE, PREVIEW_PANEL};
     struct walk *walk = calloc(1, sizeof *walk);
     if (walk == NULL)
         return NULL;
@@ -541,6 +565,8 @@ void walk_free(struct walk *walk) {
         free(walk->file[i]);
     free(walk->wanted);
     free(walk->recovery);
+    walk_outlook_free(&walk->outlook);
+    text_free(&walk->page);
     text_free(&walk->fault);
     text_free(&walk->question);
     text_free(&walk->notice);

@@ -16,7 +16,7 @@
 #include "screen/steps.h"
 
 /* What lies over the steps or the bench, if anything. */
-enum over { OVER_NOTHING, OVER_TYPING, OVER_LIST, OVER_QUESTION, OVER_HELP };
+enum over { OVER_NOTHING, OVER_TYPING, OVER_LIST, OVER_QUESTION, OVER_HELP, OVER_PAGE };
 
 enum typing { TYPING_VALUE, TYPING_FIND, TYPING_SAVE_AS, TYPING_OPEN, TYPING_JUMP };
 
@@ -57,7 +57,16 @@ struct sheet_count {
     struct text why;
 };
 
-enum { FOUND_MOST = 48, FILES_MOST = 200 };
+/* Whether it will fly and hold: worked out only while it is shown. */
+struct flight_outlook {
+    bool known;
+    struct design of;
+    struct flight_answer answer[FLIGHT_ANSWERS_MOST];
+    size_t answers;
+    struct diagnostics warnings;
+};
+
+enum { FOUND_MOST = 128, FILES_MOST = 200 };
 
 struct walk {
     struct session *session; /* owned */
@@ -89,7 +98,8 @@ struct walk {
     walk_doing *then; /* after saving */
     char *wanted;     /* owned: a path asked about */
     char *recovery;   /* owned: kept work that is offered */
-    long help_top;
+    long help_top;    /* first row shown of the help, or of the page */
+    struct text page; /* a page of text over the steps */
 
     struct text notice;
     enum cell_kind notice_kind;
@@ -101,6 +111,7 @@ struct walk {
     bool written; /* the templates of this design, since the last change */
     struct style_costs costs;
     struct sheet_count sheets;
+    struct flight_outlook outlook;
 
     bool finished; /* the screens are to be closed */
 };
@@ -170,6 +181,12 @@ struct paper_names {
 void walk_paper_names(const struct walk *walk, struct paper_names *names);
 void paper_names_free(struct paper_names *names);
 
+/* walk_flight.c */
+void walk_find_outlook(struct walk *walk);
+void walk_outlook_free(struct flight_outlook *outlook);
+void walk_flight_page(struct walk *walk);
+void walk_styles_page(struct walk *walk);
+
 /* walk_bench.c */
 void walk_enter_bench(struct walk *walk);
 void walk_leave_bench(struct walk *walk);
@@ -182,5 +199,8 @@ void walk_typing_key(struct walk *walk, int key);
 /* walk_draw.c, walk_help.c */
 void draw_help(const struct walk *walk, struct canvas *canvas);
 long help_rows(const struct walk *walk, long columns);
+/* A page of text, one line of it in a row. */
+void draw_page(const struct walk *walk, struct canvas *canvas);
+long page_rows(const struct walk *walk);
 
 #endif

@@ -51,9 +51,9 @@ void walk_enter_bench(struct walk *walk) {
     if (!open_record(walk))
         return;
     if (walk->bench_begun)
-        bench_change(&walk->bench, &session->design, session->envelope, walk->record);
+        bench_change(&walk->bench, &session->sized, session->envelope, walk->record);
     else
-        bench_begin(&walk->bench, &session->design, session->envelope, walk->record);
+        bench_begin(&walk->bench, &session->sized, session->envelope, walk->record);
     walk->bench_begun = true;
     walk->at_bench = true;
 }

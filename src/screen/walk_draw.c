@@ -9,7 +9,7 @@
 #include "screen/walk.h"
 #include "screen/words.h"
 
-enum { LABEL_COLUMNS = 21 };
+enum { LABEL_COLUMNS = 21, ANSWER_COLUMNS = 11 };
 
 struct picture {
     const struct walk *walk;
@@ -298,9 +298,9 @@ static enum style style_shown(const struct design *design) {
 static void draw_drawing(const struct picture *picture, struct area_box box) {
     const struct walk *walk = picture->walk;
     const struct session *session = walk->session;
-    struct preview_job job = {.design = &session->design,
+    struct preview_job job = {.design = &session->sized,
                               .envelope = session->envelope,
-                              .style = style_shown(&session->design),
+                              .style = style_shown(&session->sized),
                               .row = walk->row,
                               .lit_edge = LIT_NOTHING};
     enum preview view = (enum preview)walk->view[walk->step];
@@ -374,8 +374,36 @@ static long draw_advice(const struct picture *picture, struct area_box box) {
     return box.row - first + 1;
 }
 
+/* Will it fly: an answer to each question.  Returns: rows used. */
+static long draw_outlook(const struct picture *picture, struct area_box box) {
+    const struct flight_outlook *outlook = &picture->walk->outlook;
+    long first = box.row, last = box.row + box.rows;
+    for (size_t i = 0; outlook->known && i < outlook->answers; i++) {
+        const struct flight_answer *answer = &outlook->answer[i];
+        struct area_box words = {box.column + ANSWER_COLUMNS - 1, box.row,
+                                 box.columns - ANSWER_COLUMNS + 2, last - box.row};
+        canvas_put(picture->canvas, box.column, box.row, CELL_LABEL, answer->label);
+        box.row += put_words(picture->canvas, words, answer->bad ? CELL_WARNING : CELL_VALUE,
+                             answer->words);
+    }
+    static const char *const notes[] = {"Estimates, no proof; tether it first.",
+                                        "p: the whole page   w: which style"};
+    box.row++;
+    for (size_t i = 0; i < COUNT_OF(notes) && box.row < last; i++)
+        canvas_put(picture->canvas, box.column, box.row++, i == 0 ? CELL_WARNING : CELL_HELP,
+                   notes[i]);
+    return box.row - first;
+}
+
 static void draw_preview(const struct picture *picture) {
     struct area_box box = *area_of(picture, AREA_PREVIEW);
+    if (picture->walk->step == STEP_FLIGHT) {
+        long used = draw_outlook(picture, box) + 1;
+        box.row += used;
+        box.rows -= used;
+        if (box.rows <= PREVIEW_ROWS_LEAST)
+            return;
+    }
     if (picture->walk->step == STEP_PAPER) {
         long used = draw_plan(picture, &box);
         box.row += used;
@@ -412,6 +440,8 @@ static void draw_message(struct picture *picture) {
     const struct walk *walk = picture->walk;
     const struct area_box *box = area_of(picture, AREA_MESSAGE);
     const struct diagnostics *messages = &walk->session->messages;
+    if (messages->count == 0 && walk->step == STEP_FLIGHT)
+        messages = &walk->outlook.warnings;
     if (walk->work == WORK_WRITE) {
         put_words(picture->canvas, *box, CELL_HELP, "Writing...");
     } else if (walk->over == OVER_QUESTION) {
@@ -443,8 +473,10 @@ static long draw_key(const struct picture *picture, long column, const char *key
 }
 
 static void draw_keys(const struct picture *picture) {
-    static const enum place places[] = {
-        [OVER_TYPING] = IN_TYPING, [OVER_LIST] = IN_LIST, [OVER_HELP] = IN_HELP};
+    static const enum place places[] = {[OVER_TYPING] = IN_TYPING,
+                                        [OVER_LIST] = IN_LIST,
+                                        [OVER_HELP] = IN_HELP,
+                                        [OVER_PAGE] = IN_HELP};
     const struct walk *walk = picture->walk;
     enum place place = walk->over != OVER_NOTHING ? places[walk->over]
                        : walk->at_bench           ? IN_BENCH
@@ -510,13 +542,16 @@ struct canvas_place walk_draw(const struct walk *walk, struct canvas *canvas) {
         return picture.cursor;
     }
     draw_steps(&picture);
-    if (walk->over == OVER_HELP)
+    bool page = walk->over == OVER_PAGE, help = walk->over == OVER_HELP;
+    if (help)
         draw_help(walk, canvas);
+    else if (page)
+        draw_page(walk, canvas);
     else if (walk->at_bench)
         draw_bench(&picture);
     else
         draw_walk(&picture);
-    if (walk->over != OVER_HELP)
+    if (!help && !page)
         draw_message(&picture);
     draw_keys(&picture);
     return picture.cursor;

@@ -82,3 +82,31 @@ void draw_help(const struct walk *walk, struct canvas *canvas) {
     struct area_box box = {0, 1, (long)canvas->columns, layout.area[AREA_KEYS].row - 1};
     write_help(walk, canvas, box);
 }
+
+/* ---- a page of text ------------------------------------------------------------------ */
+
+long page_rows(const struct walk *walk) {
+    long rows = 0;
+    for (size_t i = 0; i < walk->page.length; i++)
+        rows += walk->page.bytes[i] == '\n';
+    return rows;
+}
+
+static enum cell_kind kind_of_line(const char *line, long row) {
+    bool heading = row == 0 || (line[0] >= '0' && line[0] <= '9');
+    return heading ? CELL_TITLE : CELL_TEXT;
+}
+
+void draw_page(const struct walk *walk, struct canvas *canvas) {
+    struct layout layout = layout_for((long)canvas->columns, (long)canvas->rows);
+    const char *at = walk->page.bytes;
+    long last = walk->help_top + layout.area[AREA_KEYS].row - 2;
+    for (long row = 0; *at != '\0' && row <= last; row++) {
+        char line[128];
+        size_t length = strcspn(at, "\n");
+        snprintf(line, sizeof line, "%.*s", (int)length, at);
+        if (row >= walk->help_top)
+            canvas_put(canvas, 1, 1 + row - walk->help_top, kind_of_line(line, row), line);
+        at += length + (at[length] == '\n');
+    }
+}

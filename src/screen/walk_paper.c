@@ -16,7 +16,7 @@ void walk_count_sheets(struct walk *walk) {
     sheets->of = session->design;
     sheets->known = true;
     sheets->wrong =
-        count_templates(&session->design, session->envelope, &sheets->report, &messages) != 0;
+        count_templates(&session->sized, session->envelope, &sheets->report, &messages) != 0;
     if (messages.count > 0)
         text_add(&sheets->why, "%s", messages.item[0].text);
     diagnostics_free(&messages);
@@ -73,9 +73,9 @@ static void write_files(struct walk *walk, const struct paper_names *names) {
     struct template_report report;
     struct text templates = {0}, sheets = {0};
     struct diagnostics messages = {0};
-    if (write_templates(&session->design, session->envelope, &all, &templates, &report,
-                        &messages) != 0 ||
-        write_sheets(&session->design, session->envelope, NULL, &sheets, &messages) != 0)
+    if (write_templates(&session->sized, session->envelope, &all, &templates, &report, &messages) !=
+            0 ||
+        write_sheets(&session->sized, session->envelope, NULL, &sheets, &messages) != 0)
         walk_say_first(walk, &messages);
     else if (put(walk, &names->templates, &templates) && put(walk, &names->sheets, &sheets)) {
         walk->written = true;

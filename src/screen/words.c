@@ -30,11 +30,11 @@ char *shorten(const char *utf8, size_t most, char *into) {
 char *show_value(const struct design *design, const char *key, size_t most, char into[64]) {
     struct text text = {0};
     parameter_show(design, (size_t)parameter_find(key), &text);
-    bool unmeasured = strncmp(key, "paper.measured", 14) == 0 && text.length > 1 &&
-                      text.bytes[0] == '0' && text.bytes[1] == ' ';
-    if (unmeasured) {
+    bool measured = strncmp(key, "paper.measured", 14) == 0,
+         weighed = strncmp(key, "weighed.", 8) == 0;
+    if ((measured || weighed) && text.length > 1 && text.bytes[0] == '0' && text.bytes[1] == ' ') {
         text_free(&text);
-        text_add(&text, "not measured");
+        text_add(&text, measured ? "not measured" : "not weighed");
     }
     shorten(text.length > 0 ? text.bytes : "none", most < 63 ? most : 63, into);
     text_free(&text);
@@ -61,6 +61,9 @@ void allowed_words(const struct design *design, const struct parameter *p, struc
     case PARAMETER_REALS:
         text_add(into, "Space to type: %g to %g each, blanks between; nothing for none.", p->least,
                  p->most);
+        break;
+    case PARAMETER_ITEMS:
+        text_add(into, "Space to type: camera 120 g, flag 0.05 kg; nothing for none.");
         break;
     case PARAMETER_POINTS:
         text_add(into, "Space to type: radius height, radius height, ... in metres.");

@@ -26,7 +26,7 @@ watched() { # wanted status, arguments
 
 runs=0
 for design in "$work/starter" "$@"; do
-    for command in check figures stations outlines sheets templates; do
+    for command in check figures flight compare stations outlines sheets templates; do
         watched 0 "$command" "$design"
     done
     watched 0 templates -o "$work/out" --paper A3 "$design"

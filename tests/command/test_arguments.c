@@ -88,7 +88,8 @@ static void without_a_command_it_is_the_screens_for_a_file_that_is_there(void **
     reading = READ("--units", "inch");
     assert_int_equal(reading.wrong, -1);
     assert_string_equal(reading.complaint.bytes,
-                        "the screens do not take --units; check, sheets and templates do");
+                        "the screens do not take --units; check, flight, compare, sheets and "
+                        "templates do");
     reading_free(&reading);
 }
 

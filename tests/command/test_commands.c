@@ -6,8 +6,8 @@
 #include <string.h>
 #include <unistd.h>
 
-static const char *const commands_with_a_file[] = {"check",    "figures", "stations",
-                                                   "outlines", "sheets",  "templates"};
+static const char *const commands_with_a_file[] = {"check",    "figures",  "flight", "compare",
+                                                   "stations", "outlines", "sheets", "templates"};
 
 /* The starter design as a file of this test. */
 static const char *starter(void) {
@@ -48,6 +48,8 @@ static void every_command_prints_what_it_promises(void **state) {
         const char *command, *beginning, *ending;
     } cases[] = {
         {"figures", "key\tvalue\tunit\n", "\n"},
+        {"flight", "WILL IT FLY: Starter\n", "\n"},
+        {"compare", "WHICH STYLE: Starter\n", "\n"},
         {"stations", "station\t", "\n"},
         {"outlines", "piece\tstyle\trow\tside\tcount\tline\tedge\tpoint\tx_mm\ty_mm\n", "\n"},
         {"check", "", "sheets of A4.\n"},
@@ -154,6 +156,7 @@ static void every_sample_is_fine(void **state) {
     (void)state;
     struct outcome outcome = run("ls samples | wc -l; for f in samples/*; do "
                                  "$GW check $f >/dev/null && $GW sheets $f >/dev/null && "
+                                 "$GW flight $f >/dev/null && $GW compare $f >/dev/null && "
                                  "$GW templates $f >/dev/null || exit 1; done");
     assert_fine(&outcome);
     assert_true(atoi(outcome.out) > 0);
@@ -195,6 +198,50 @@ static void options_change_the_sheets(void **state) {
     outcome_free(&mm);
     outcome_free(&inch);
     outcome_free(&one);
+}
+
+static void options_change_the_pages_about_flight(void **state) {
+    (void)state;
+    struct outcome flight = run("$GW flight --units inch %s", starter());
+    struct outcome compare = run("$GW compare --units inch %s", starter());
+    assert_fine(&flight);
+    assert_fine(&compare);
+    assert_says(flight.out, "1 WHAT IT WEIGHS, in lb\n");
+    assert_says(compare.out, "\nenvelope weighs, lb ");
+    outcome_free(&flight);
+    outcome_free(&compare);
+}
+
+/* What cannot fly can still be cut: a warning beside the page. */
+static void what_is_too_heavy_is_a_warning_of_flight_and_check_alone(void **state) {
+    (void)state;
+    const char *heavy = scratch_file("heavy.cfg", "format = 1;\nrig: { basket = 4.0; };\n");
+    for (size_t i = 0; i < COUNT_OF(commands_with_a_file); i++) {
+        const char *command = commands_with_a_file[i];
+        bool warns = strcmp(command, "flight") == 0 || strcmp(command, "check") == 0;
+        struct outcome outcome = run("$GW %s %s", command, heavy);
+        assert_int_equal(outcome.status, 0);
+        assert_int_equal(strstr(outcome.err, "warning: ") != NULL, warns);
+        outcome_free(&outcome);
+    }
+}
+
+/* The design's own style is too much for its cloth, another is not; or none will do. */
+static void compare_shows_the_styles_that_can_be_built(void **state) {
+    (void)state;
+    const char *some = scratch_file("some.cfg", "format = 1;\ngores: { style = \"billowed\"; };\n"
+                                                "bulge: { depth = 0.3; };\n"
+                                                "cloth: { width = 0.55; };\n");
+    const char *none = scratch_file("none.cfg", "format = 1;\ncloth: { width = 0.2; };\n");
+    struct outcome outcome = run("$GW compare %s", some);
+    assert_fine(&outcome);
+    assert_says(outcome.out, "billowed CANNOT BE BUILT LIKE THIS: ");
+    outcome_free(&outcome);
+    outcome = run("$GW compare %s", none);
+    assert_int_equal(outcome.status, 1);
+    assert_int_equal(outcome.out_length, 0);
+    assert_says(outcome.err, "none.cfg:1: error: rows.count: ");
+    outcome_free(&outcome);
 }
 
 static void an_option_the_design_cannot_have_is_an_error_that_names_it(void **state) {
@@ -477,6 +524,9 @@ int main(void) {
         cmocka_unit_test(every_sample_is_fine),
         cmocka_unit_test(options_change_the_templates),
         cmocka_unit_test(options_change_the_sheets),
+        cmocka_unit_test(options_change_the_pages_about_flight),
+        cmocka_unit_test(what_is_too_heavy_is_a_warning_of_flight_and_check_alone),
+        cmocka_unit_test(compare_shows_the_styles_that_can_be_built),
         cmocka_unit_test(an_option_the_design_cannot_have_is_an_error_that_names_it),
         cmocka_unit_test(wrong_use_ends_with_status_2_and_points_at_help),
         cmocka_unit_test(help_and_version_go_to_standard_output),

@@ -43,6 +43,22 @@ static void the_envelope_shown_is_the_envelope_drawn(void **state) {
     free(page);
 }
 
+/* From the line that names the styles to the hours. */
+static void the_comparison_shown_is_the_one_printed(void **state) {
+    (void)state;
+    char *page = readme();
+    struct outcome compare = run("$GW compare samples/bittern.cfg");
+    char *from = strstr(compare.out, "\n\n");
+    assert_non_null(from);
+    char *end = strstr(from + 2, "\n\n");
+    assert_non_null(end);
+    end[1] = '\0';
+    assert_non_null(strstr(from, "\nhours to build "));
+    assert_non_null(strstr(page, from + 2));
+    outcome_free(&compare);
+    free(page);
+}
+
 /* The first step of the screens, as tests/screen/test_walk.c holds it: the picture comes before
  * its kinds of cells. */
 static void the_screen_shown_is_the_screen_drawn(void **state) {
@@ -95,6 +111,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_sheet_shown_is_the_sheet_printed),
         cmocka_unit_test(the_envelope_shown_is_the_envelope_drawn),
+        cmocka_unit_test(the_comparison_shown_is_the_one_printed),
         cmocka_unit_test(the_screen_shown_is_the_screen_drawn),
         cmocka_unit_test(every_sample_it_names_is_there_and_works),
         cmocka_unit_test(the_short_design_it_shows_is_a_whole_one),

@@ -101,6 +101,10 @@ static void allowed_words(const struct parameter *p, char into[400]) {
         snprintf(into, 400, "List of points, %s each; empty when not stated.",
                  range_words(p, words));
         break;
+    case PARAMETER_ITEMS:
+        snprintf(into, 400, "List of names with masses, %s each; empty when not stated.",
+                 range_words(p, words));
+        break;
     }
 }
 

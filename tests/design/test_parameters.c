@@ -19,6 +19,7 @@ static size_t member_size(const struct parameter *p) {
         [PARAMETER_REALS] = sizeof(struct real_list),
         [PARAMETER_STYLES] = sizeof(struct style_list),
         [PARAMETER_POINTS] = sizeof(struct point_list),
+        [PARAMETER_ITEMS] = sizeof(struct item_list),
     };
     return size[p->type];
 }
@@ -38,7 +39,9 @@ static void keys_are_unique_and_each_group_stands_together(void **state) {
         groups += strcmp(now, group) != 0;
         memcpy(group, now, sizeof group);
     }
-    assert_int_equal(groups, 8); /* size outline gores rows bulge seams cloth paper */
+    /* size outline gores rows bulge seams cloth tape thread vent rigging rig weighed air heat
+     * wind pace paper */
+    assert_int_equal(groups, 18);
     assert_int_equal(parameter_find("size"), -1);
     assert_int_equal(parameter_find(""), -1);
 }
@@ -103,6 +106,7 @@ static void words_stand_in_the_order_of_the_enums(void **state) {
     (void)state;
     assert_string_equal(parameter_word("size.by", SIZE_CLOTH_AREA), "cloth-area");
     assert_string_equal(parameter_word("size.by", SIZE_TABLE), "table");
+    assert_string_equal(parameter_word("size.by", SIZE_LOAD), "load");
     assert_string_equal(parameter_word("outline.kind", OUTLINE_BALL_AND_CONE), "ball-and-cone");
     assert_string_equal(parameter_word("outline.weight_from", WEIGHT_RATIO), "ratio");
     assert_string_equal(parameter_word("outline.join", JOIN_STRAIGHT), "straight");
@@ -131,6 +135,29 @@ static void help_is_one_sentence_for_people(void **state) {
     }
 }
 
+/* What a message says behind a number. */
+static void units_read_well_behind_a_number(void **state) {
+    (void)state;
+    static const char *const known[] = {"",      "m",   "m2",  "m3",   "deg", "kg", "kg/m",
+                                        "kg/m2", "N",   "N/m", "N/m3", "C",   "W",  "m/s",
+                                        "m/h",   "min", "h",   "g/km", NULL};
+    size_t count;
+    const struct parameter *p = parameters(&count);
+    for (size_t i = 0; i < count; i++) {
+        size_t k = 0;
+        while (known[k] != NULL && strcmp(known[k], p[i].unit) != 0)
+            k++;
+        if (known[k] == NULL)
+            fail_msg("%s: is \"%s\" a unit that a builder knows?", p[i].key, p[i].unit);
+    }
+    char words[WORDS_MOST];
+    assert_string_equal(range_words(&p[parameter_find("air.ground")], words), "-60 to 60 C");
+    assert_string_equal(range_words(&p[parameter_find("thread.tex")], words), "5 to 300 g/km");
+    assert_string_equal(range_words(&p[parameter_find("tape.mass")], words), "0 to 0.2 kg/m");
+    assert_string_equal(range_words(&p[parameter_find("heat.burner_power")], words),
+                        "100 to 5000000 W");
+}
+
 static void the_starter_is_a_design_without_a_word_to_say(void **state) {
     (void)state;
     struct design design;
@@ -154,6 +181,7 @@ int main(void) {
         cmocka_unit_test(choices_end_in_null_where_the_range_ends),
         cmocka_unit_test(words_stand_in_the_order_of_the_enums),
         cmocka_unit_test(help_is_one_sentence_for_people),
+        cmocka_unit_test(units_read_well_behind_a_number),
         cmocka_unit_test(the_starter_is_a_design_without_a_word_to_say),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;

@@ -187,6 +187,61 @@ static void a_decimal_comma_is_refused_by_name(void **state) {
     assert_refuses("size.height", UNITS_MM, "1,000 mm", "comma", "nothing between thousands");
 }
 
+static void masses_temperatures_forces_and_times_are_read(void **state) {
+    (void)state;
+    static const struct {
+        const char *key, *typed;
+        double want;
+    } cases[] = {
+        {"rig.burner", "350", 0.35},
+        {"rig.burner", "0.35 kg", 0.35},
+        {"rig.burner", "1 lb", 0.45359237},
+        {"rig.burner", "12 oz", 12 * 0.028349523125},
+        {"tape.mass", "4 g/m", 0.004},
+        {"thread.tex", "40 tex", 40},
+        {"thread.tex", "360 denier", 40},
+        {"air.ground", "-40 F", -40},
+        {"air.ground", "-5", -5},
+        {"air.inside", "373.15 K", 100},
+        {"air.altitude", "1000 ft", 304.8},
+        {"wind.hold", "10 kgf", 98.0665},
+        {"cloth.strength", "394 N/5cm", 7880},
+        {"cloth.strength", "45 lbf/in", 45 * 4.4482216152605 / 0.0254},
+        {"heat.burner_power", "40", 40000},
+        {"heat.burner_power", "40000 W", 40000},
+        {"wind.expected", "9 km/h", 2.5},
+        {"wind.expected", "5 mph", 2.2352},
+        {"pace.piece", "90 s", 1.5},
+        {"pace.finish", "90 min", 1.5},
+    };
+    for (size_t i = 0; i < COUNT_OF(cases); i++) {
+        struct diagnostics messages = {0};
+        double got = -1;
+        if (quantity_read(parameter(cases[i].key), UNITS_MM, cases[i].typed, &got, &messages) != 0)
+            fail_msg("%s: %s", cases[i].typed, messages.item[0].text);
+        assert_close(got, cases[i].want, 1e-12, 1e-12);
+    }
+    assert_reads("air.inside", UNITS_INCH, "212", 100);
+    assert_reads("air.inside", UNITS_INCH, "100 C", 100);
+}
+
+/* A unit that is not known here would be refused without a word. */
+static void every_kind_of_number_is_told_of_a_unit_that_does_not_fit(void **state) {
+    (void)state;
+    size_t count;
+    const struct parameter *p = parameters(&count);
+    for (size_t i = 0; i < count; i++) {
+        struct diagnostics messages = {0};
+        double value;
+        if (p[i].type != PARAMETER_REAL)
+            continue;
+        assert_int_not_equal(quantity_read(&p[i], UNITS_MM, "1 furlong", &value, &messages), 0);
+        if (messages.count != 1)
+            fail_msg("%s, in %s: nothing is said", p[i].key, p[i].unit);
+        diagnostics_free(&messages);
+    }
+}
+
 static void a_unit_of_another_kind_is_refused_with_those_that_fit(void **state) {
     (void)state;
     assert_refuses("size.height", UNITS_MM, "3 kg", "unit", "\"kg\" is not a unit for a length");
@@ -311,7 +366,9 @@ static void what_is_shown_reads_back(void **state) {
             quantity_show(&p[i], units, value, shown);
             if (quantity_read(&p[i], units, shown, &got, &messages) != 0)
                 fail_msg("%s %.17g: %s: %s", p[i].key, value, shown, messages.item[0].text);
-            assert_close(got, value, 1e-12, 1e-6);
+            /* Of temperatures, the number shown: its zero may be another. */
+            double zero = strcmp(p[i].unit, "C") == 0 ? 1e-5 : 1e-12;
+            assert_close(got, value, zero, 1e-6);
             assert_string_equal(quantity_show(&p[i], units, got, again), shown);
         }
 }
@@ -378,6 +435,10 @@ static void every_type_of_parameter_is_set_and_shown(void **state) {
     assert_sets("gores.mix", "f, half", "faceted half-gore");
     assert_sets("gores.mix", "fbH", "faceted billowed half-gore");
     assert_sets("outline.table", "0.3 0, 1.1 1.6,0.25  2.9", "0.3 0, 1.1 1.6, 0.25 2.9");
+    assert_sets("rig.others", "camera 120 g, flag 0.05 kg", "camera 120 g, flag 50 g");
+    assert_sets("rig.others", "  lamp 2 12 1/2 oz ", "lamp 2 354.369 g");
+    assert_sets("rig.others", "\"box, small\" 30,flag 5", "\"box, small\" 30 g, flag 5 g");
+    assert_sets("rig.others", "", "");
 }
 
 static void assert_set_refused(const char *key, const char *typed, const char *code,
@@ -398,6 +459,10 @@ static void assert_set_refused(const char *key, const char *typed, const char *c
 
 static void what_does_not_fit_is_refused_and_changes_nothing(void **state) {
     (void)state;
+    assert_set_refused("rig.others", "camera", "type", "a name and a mass for each");
+    assert_set_refused("rig.others", "camera 600 kg", "range", "give 0 to 500 kg");
+    assert_set_refused("rig.others", "120 g", "text", "is empty");
+    assert_set_refused("rig.others", "camera 3 m", "type", "such as camera 120 g");
     assert_set_refused("gores.count", "2", "range", "3 to 64");
     assert_set_refused("gores.count", "99999999999999999999", "range", "3 to 64");
     assert_set_refused("gores.count", "16.0", "type", "write a whole number, 3 to 64");
@@ -432,7 +497,8 @@ static void lists_too_long_are_refused(void **state) {
         size_t most;
     } lists[] = {{"rows.shares", "1 ", ROWS_MOST + 1},
                  {"gores.mix", "f", GORES_MOST},
-                 {"outline.table", "1 1,", TABLE_MOST}};
+                 {"outline.table", "1 1,", TABLE_MOST},
+                 {"rig.others", "flag 5 g,", ITEMS_MOST}};
     for (size_t i = 0; i < COUNT_OF(lists); i++) {
         struct text text = {0};
         struct design design;
@@ -561,6 +627,14 @@ static void steps_land_on_round_numbers(void **state) {
     assert_steps("bulge.depth", "0.1", 1, "0.105");
     assert_steps("size.height", "118 in", 1, "120 in");
     assert_steps("seams.tape_width", "3/8 in", 1, "25/64 in");
+    assert_steps("rig.burner", "350", 1, "360 g");
+    assert_steps("rig.burner", "0", 1, "10 g");
+    assert_steps("weighed.cloth", "1130", 1, "1150 g");
+    assert_steps("air.ground", "15", 1, "16 C");
+    assert_steps("air.ground", "0", -1, "-1 C");
+    assert_steps("air.inside", "100", 1, "105 C");
+    assert_steps("tape.mass", "4", 1, "4.2 g/m");
+    assert_steps("heat.burner_power", "40", 1, "42 kW");
     assert_steps("gores.count", "16", 1, "17");
     assert_steps("gores.count", "64", 1, "64");
     assert_steps("gores.style", "faceted", 1, "half-gore");
@@ -594,11 +668,18 @@ static void what_stands_behind_the_end_of_a_text_or_list_does_not_count(void **s
     struct design one, other;
     design_starter(&one);
     one.rows.shares = (struct real_list){1, {2}};
+    one.rig.others = (struct item_list){1, {{"camera", 0.12}}};
     other = one;
     other.name[TEXT_MOST - 1] = 'x';
+    other.rig.others.value[0].name[TEXT_MOST - 1] = 'x';
+    other.rig.others.value[1].mass_kg = 1;
     other.rows.shares.value[1] = 3;
     other.gores.mix.value[0] = 1;
     other.outline.table.value[0].r_m = 1;
+    assert_true(design_same(&one, &other));
+    other.rig.others.value[0].mass_kg = 0.13;
+    assert_false(design_same(&one, &other));
+    other.rig.others.value[0].mass_kg = 0.12;
     assert_true(design_same(&one, &other));
     other.rows.shares.value[0] = 3;
     assert_false(design_same(&one, &other));
@@ -612,6 +693,8 @@ int main(void) {
         cmocka_unit_test(a_bare_number_is_in_the_unit_shown),
         cmocka_unit_test(what_is_no_number_is_refused_in_words),
         cmocka_unit_test(a_decimal_comma_is_refused_by_name),
+        cmocka_unit_test(masses_temperatures_forces_and_times_are_read),
+        cmocka_unit_test(every_kind_of_number_is_told_of_a_unit_that_does_not_fit),
         cmocka_unit_test(a_unit_of_another_kind_is_refused_with_those_that_fit),
         cmocka_unit_test(a_range_is_said_in_the_unit_that_was_typed),
         cmocka_unit_test(a_bare_number_out_of_range_is_guessed_at),

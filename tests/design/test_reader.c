@@ -108,6 +108,33 @@ static void points_may_be_lists_or_arrays(void **state) {
     assert_close(d.outline.table.value[2].r_m, 0.25, 0, 0);
 }
 
+static void things_carried_are_taken_with_their_masses(void **state) {
+    (void)state;
+    struct design d =
+        accepted("format = 1;\n"
+                 "rig: { others = ((\"camera \\\"B\\\"\", 0.12), (\"flag\", 1)); };\n");
+    assert_int_equal(d.rig.others.count, 2);
+    assert_string_equal(d.rig.others.value[0].name, "camera \"B\"");
+    assert_close(d.rig.others.value[0].mass_kg, 0.12, 0, 0);
+    assert_string_equal(d.rig.others.value[1].name, "flag");
+    assert_close(d.rig.others.value[1].mass_kg, 1, 0, 0);
+    assert_int_equal(accepted("format = 1; rig: { others = (); };").rig.others.count, 0);
+}
+
+static void a_load_fixes_the_size_when_asked(void **state) {
+    (void)state;
+    struct design d = accepted("format = 1; size: { by = \"load\"; };");
+    assert_int_equal(d.size.by, SIZE_LOAD);
+    /* One thing is enough, and so is one degree. */
+    accepted("format = 1; size: { by = \"load\"; }; air: { ground = 20; inside = 21; };\n"
+             "rig: { burner = 0; cylinder = 0; fuel = 0; basket = 0; radio = 0;\n"
+             "       others = ((\"candle\", 0.01)); };");
+    /* Silent while a mass is wrong by itself. */
+    assert_messages("format = 1; size: { by = \"load\"; };\n"
+                    "rig: { burner = -1; cylinder = 0; fuel = 0; basket = 0; radio = 0; };\n",
+                    "t.cfg:2: error: rig.burner: -1 kg is out of range; give 0 to 200 kg\n");
+}
+
 static void the_ends_of_a_range_belong_to_it(void **state) {
     (void)state;
     assert_close(accepted("format=1; size: { volume = 15000; };").size.volume_m3, 15000, 0, 0);
@@ -516,6 +543,18 @@ static void a_design_in_memory_is_not_trusted(void **state) {
     assert_fault(&d, "gores.mix", "word");
     d = starter, d.outline.table.count = 1, d.outline.table.value[0].r_m = nan("");
     assert_fault(&d, "outline.table", "range");
+    d = starter, d.rig.others.count = ITEMS_MOST + 1;
+    assert_fault(&d, "rig.others", "count");
+    d = starter, d.rig.others.count = 1, d.rig.others.value[0].mass_kg = 1;
+    assert_fault(&d, "rig.others", "text");
+    memset(d.rig.others.value[0].name, 'x', TEXT_MOST);
+    assert_fault(&d, "rig.others", "text");
+    strcpy(d.rig.others.value[0].name, "camera"), d.rig.others.value[0].mass_kg = nan("");
+    assert_fault(&d, "rig.others", "range");
+    d = starter, d.air.inside_C = nan("");
+    assert_fault(&d, "air.inside", "range");
+    d = starter, d.size.by = SIZE_LOAD, d.air.inside_C = d.air.ground_C;
+    assert_fault(&d, "air.inside", "needs");
     d = starter, memset(d.name, 'x', sizeof d.name);
     assert_fault(&d, "name", "text");
     d = starter, d.rows.spacing = ROWS_GIVEN;
@@ -540,6 +579,8 @@ int main(void) {
         cmocka_unit_test(what_is_not_stated_is_the_starters),
         cmocka_unit_test(every_kind_of_value_is_taken),
         cmocka_unit_test(points_may_be_lists_or_arrays),
+        cmocka_unit_test(things_carried_are_taken_with_their_masses),
+        cmocka_unit_test(a_load_fixes_the_size_when_asked),
         cmocka_unit_test(the_ends_of_a_range_belong_to_it),
         cmocka_unit_test(a_whole_number_that_would_wrap_into_the_range_is_refused),
         cmocka_unit_test(a_text_of_63_bytes_fits_and_one_of_64_does_not),

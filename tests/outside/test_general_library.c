@@ -13,7 +13,7 @@
 
 #include "geometry/natural.h"
 #include "geometry/quadrature.h"
-#include "geometry/root.h"
+#include "gorewright/base.h"
 #include "geometry/table.h"
 
 /* ---- the meridian ------------------------------------------------------ */

@@ -76,6 +76,14 @@ static void the_largest_envelope_still_fits_one_screen(void **state) {
     struct text text = summary_built(&design);
     check_screen(&text);
     text_free(&text);
+    design.air.ground_C = -60; /* the longest figures of flight */
+    design.air.inside_C = design.cloth.hottest_C = 250;
+    design.rig.others.count = ITEMS_MOST;
+    for (size_t i = 0; i < ITEMS_MOST; i++)
+        design.rig.others.value[i].mass_kg = 500;
+    text = summary_built(&design);
+    check_screen(&text);
+    text_free(&text);
 }
 
 static void it_says_what_the_starter_gives(void **state) {
@@ -185,7 +193,7 @@ static void a_mixed_envelope_counts_its_gores_by_style(void **state) {
     design.gores.mix = (struct style_list){4, {FACETED, BILLOWED, BILLOWED, HALF_GORE}};
     struct text text = summary_built(&design);
     assert_says(&text, "16: 4 faceted, 4 half-gore, 8 billowed\n");
-    assert_says(&text, " m of it curved\n");
+    assert_says(&text, " m of it curved; hems: mouth ");
     text_free(&text);
 }
 
@@ -204,15 +212,35 @@ static void inches_come_with_feet_and_pounds(void **state) {
     text_free(&text);
 }
 
-static void it_claims_nothing_beyond_geometry_and_says_what_comes_next(void **state) {
+static void it_claims_no_strength_and_says_what_comes_next(void **state) {
     (void)state;
     struct design design;
     design_starter(&design);
     struct text text = summary_built(&design);
-    assert_says(&text, "geometry only");
-    assert_says(&text, "nothing about strength");
+    assert_says(&text, "no proof of strength");
+    assert_says(&text, "fitness to fly");
+    assert_says(&text, "`flight`");
     assert_says(&text, "`sheets`");
     assert_says(&text, "`templates`");
+    text_free(&text);
+}
+
+static void it_says_whether_it_floats(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    struct text text = summary_built(&design);
+    assert_says(&text,
+                "Flight          lifts 3.35 kg at 100 C; 2.85 kg float at 84 C, 36 to spare\n");
+    text_free(&text);
+    design.rig.basket_kg = 3.2;
+    text = summary_built(&design);
+    assert_says(&text, "; 5.85 kg float at 205 C, TOO HOT\n");
+    text_free(&text);
+    design.rig.basket_kg = 500;
+    text = summary_built(&design);
+    assert_says(&text, " float at no heat\n");
+    check_screen(&text);
     text_free(&text);
 }
 
@@ -227,7 +255,8 @@ int main(void) {
         cmocka_unit_test(the_roll_to_buy_holds_the_area_of_the_pieces),
         cmocka_unit_test(a_mixed_envelope_counts_its_gores_by_style),
         cmocka_unit_test(inches_come_with_feet_and_pounds),
-        cmocka_unit_test(it_claims_nothing_beyond_geometry_and_says_what_comes_next),
+        cmocka_unit_test(it_claims_no_strength_and_says_what_comes_next),
+        cmocka_unit_test(it_says_whether_it_floats),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

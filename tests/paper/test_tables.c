@@ -130,6 +130,57 @@ static void a_figure_that_is_no_number_is_left_out(void **state) {
     text_free(&text);
 }
 
+static void figures_of_flight_read_back_to_the_last_bit(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    struct envelope *envelope = starter(&design);
+    struct masses masses = masses_of(&design, envelope);
+    struct lift lift = lift_of(&design, envelope, &masses);
+    struct heat heat = heat_of(&design, envelope, &lift);
+    struct loads loads = loads_of(&design, envelope, &lift);
+    struct text text = {0};
+    write_flight_figures(&design, envelope, &text);
+    const char *table = text.bytes;
+    assert_true(figure(table, "envelope_mass", "kg") == masses.envelope_kg);
+    assert_true(figure(table, "rig_mass", "kg") == masses.rig_kg);
+    assert_true(figure(table, "whole_mass", "kg") == masses.all_kg);
+    assert_true(figure(table, "lift", "kg") == lift.gross_kg);
+    assert_true(figure(table, "free_lift", "kg") == lift.free_kg);
+    assert_true(figure(table, "needed_temperature", "C") == lift.needed_K - 273.15);
+    assert_true(figure(table, "temperature_margin", "C") == lift.margin_K);
+    assert_true(figure(table, "ceiling", "m") == lift.ceiling_m);
+    assert_true(figure(table, "cloth_temperature_high", "C") == heat.cloth_K.high - 273.15);
+    assert_true(figure(table, "heat_loss_low", "W/m2") == heat.flux_W_m2.low);
+    assert_true(figure(table, "holding_power_high", "W") == heat.hold_W.high);
+    assert_true(figure(table, "fuel_rate_low", "kg/h") == heat.fuel_kg_h.low);
+    assert_true(figure(table, "propane_pressure", "Pa") == heat.vapour_pressure_Pa);
+    assert_true(figure(table, "weakest_station", "1") == (double)loads.weakest);
+    assert_true(figure(table, "tape_factor", "1") == loads.station[loads.weakest].tape_factor);
+    assert_true(figure(table, "wire_load", "N") == loads.wire_N);
+    assert_true(figure(table, "build_time", "h") == build_hours(&design, envelope));
+    text_free(&text);
+    envelope_free(envelope);
+}
+
+static void a_figure_of_flight_that_does_not_exist_is_left_out(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.rig.basket_kg = 400; /* no heat floats it */
+    design.air.inside_C = 0;    /* and nothing is lifted or loaded */
+    struct envelope *envelope = starter(&design);
+    struct text text = {0};
+    write_flight_figures(&design, envelope, &text);
+    assert_null(strstr(text.bytes, "nan"));
+    assert_null(strstr(text.bytes, "inf"));
+    assert_null(strstr(text.bytes, "needed_temperature"));
+    assert_null(strstr(text.bytes, "tape_factor"));
+    assert_close(figure(text.bytes, "held_lift", "N"), 0, 0, 0);
+    text_free(&text);
+    envelope_free(envelope);
+}
+
 /* ---- stations ----------------------------------------------------------------------- */
 
 static void check_station(const struct line *line, const struct station *station, size_t j,
@@ -254,6 +305,8 @@ int main(void) {
         cmocka_unit_test(figures_read_back_to_the_last_bit),
         cmocka_unit_test(seam_length_is_tapes_rows_and_ridges_together),
         cmocka_unit_test(a_figure_that_is_no_number_is_left_out),
+        cmocka_unit_test(figures_of_flight_read_back_to_the_last_bit),
+        cmocka_unit_test(a_figure_of_flight_that_does_not_exist_is_left_out),
         cmocka_unit_test(stations_run_from_the_mouth_with_the_section_of_the_only_style),
         cmocka_unit_test(a_mixed_envelope_has_a_section_for_gore_1_and_one_for_each_style),
         cmocka_unit_test(outlines_give_the_sew_line_then_the_cut_line_of_each_piece),

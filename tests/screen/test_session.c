@@ -120,6 +120,44 @@ static void a_change_is_built_and_compared_with_before(void **state) {
     session_free(session);
 }
 
+/* What does not change the cloth does not cost the time of building it. */
+static void an_envelope_stays_while_only_paper_rig_or_pace_change(void **state) {
+    (void)state;
+    struct session *session = session_new();
+    const struct envelope *envelope = session->envelope;
+    assert_int_equal(change(session, "paper.sheet", "A3", false), 0);
+    assert_int_equal(change(session, "paper.units", "inch", false), 0);
+    assert_int_equal(change(session, "name", "Other", false), 0);
+    assert_int_equal(change(session, "pace.piece", "8", false), 0);
+    assert_int_equal(change(session, "rig.basket", "300 g", false), 0);
+    assert_ptr_equal(session->envelope, envelope);
+    assert_true(design_same(&session->design, &session->sized));
+    assert_true(session_undo(session));
+    assert_ptr_equal(session->envelope, envelope);
+    assert_close(session_mass_before_kg(session), session->masses.envelope_kg, 0, 0);
+    assert_int_equal(change(session, "cloth.mass", "45", false), 0);
+    assert_envelope_is_of_design(session);
+    assert_true(session_mass_before_kg(session) < session->masses.envelope_kg);
+    session_free(session);
+}
+
+static void an_envelope_for_a_load_grows_with_it_and_stays_for_paper(void **state) {
+    (void)state;
+    struct session *session = session_new();
+    assert_int_equal(change(session, "size.by", "load", false), 0);
+    const struct envelope *envelope = session->envelope;
+    double volume_m3 = envelope->built.volume_m3;
+    assert_close(session->sized.size.volume_m3, volume_m3, 0, 1e-6);
+    assert_int_equal(change(session, "paper.sheet", "A3", false), 0);
+    assert_ptr_equal(session->envelope, envelope);
+    assert_int_equal(session->sized.size.by, SIZE_VOLUME);
+    assert_close(session->sized.size.volume_m3, volume_m3, 0, 1e-6);
+    assert_string_equal(session->sized.paper.sheet, "A3");
+    assert_int_equal(change(session, "rig.basket", "1 kg", false), 0);
+    assert_true(session->envelope->built.volume_m3 > 1.2 * volume_m3);
+    session_free(session);
+}
+
 static void a_change_to_the_same_is_none(void **state) {
     (void)state;
     struct session *session = session_new();
@@ -755,6 +793,8 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_new_session_is_the_starter_with_nothing_to_lose),
         cmocka_unit_test(a_change_is_built_and_compared_with_before),
+        cmocka_unit_test(an_envelope_stays_while_only_paper_rig_or_pace_change),
+        cmocka_unit_test(an_envelope_for_a_load_grows_with_it_and_stays_for_paper),
         cmocka_unit_test(a_change_to_the_same_is_none),
         cmocka_unit_test(undo_and_redo_go_through_every_state),
         cmocka_unit_test(a_change_after_an_undo_forgets_what_was_taken_back),

@@ -401,9 +401,148 @@ static void the_size_stays_when_something_else_fixes_it(void **state) {
         assert_int_equal(walk->session->design.size.by, by);
         assert_close(walk->session->envelope->built.volume_m3, 12, 0, 5e-3);
     }
-    /* By table there is nothing to go by: the next word that can be built is taken. */
+    /* By table there is nothing to go by: the next word that can be built is taken, and it is
+     * said why. */
+    press(walk, PRESS_RIGHT);
+    assert_int_equal(walk->session->design.size.by, SIZE_LOAD);
+    assert_shown(walk, "Not \"table\":");
     press(walk, PRESS_RIGHT);
     assert_int_equal(walk->session->design.size.by, SIZE_VOLUME);
+    assert_not_shown(walk, "Not \"table\":");
+    walk_free(walk);
+}
+
+static void sized_by_its_load_it_is_as_large_as_the_rig_asks(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    go_to(walk, "size.by");
+    press_times(walk, PRESS_LEFT, 1);
+    assert_int_equal(walk->session->design.size.by, SIZE_LOAD);
+    assert_int_equal(walk->session->sized.size.by, SIZE_VOLUME);
+    double small_m3 = walk->session->envelope->built.volume_m3;
+    assert_close(walk->session->sized.size.volume_m3, small_m3, 0, 1e-6);
+    set_value(walk, "rig.others", "camera 400 g, flag 0.1 kg");
+    assert_int_equal(walk->session->design.rig.others.count, 2);
+    double large_m3 = walk->session->envelope->built.volume_m3;
+    assert_true(large_m3 > 1.2 * small_m3);
+    set_value(walk, "air.free_lift", "20 %");
+    assert_true(walk->session->envelope->built.volume_m3 > large_m3);
+    walk_free(walk);
+}
+
+static void a_choice_that_is_passed_over_is_named_with_the_reason(void **state) {
+    (void)state;
+    static const char *const rig[] = {"rig.burner", "rig.cylinder", "rig.fuel", "rig.basket",
+                                      "rig.radio"};
+    struct walk *walk = begin(NULL);
+    for (size_t i = 0; i < COUNT_OF(rig); i++)
+        set_value(walk, rig[i], "0");
+    assert_shown(walk, "nothing is carried");
+    set_value(walk, "size.by", "load");
+    assert_int_equal(walk->over, OVER_TYPING);
+    assert_true(walk->fault.length > 0);
+    press(walk, PRESS_ESCAPE);
+    press(walk, PRESS_LEFT);
+    assert_int_equal(walk->session->design.size.by, SIZE_CLOTH_AREA);
+    assert_shown(walk, "Not \"load\":");
+    walk_free(walk);
+}
+
+static void paper_from_the_screens_is_that_of_the_command_line_by_load_too(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    set_value(walk, "size.by", "load");
+    press_times(walk, PRESS_ENTER, STEP_COUNT);
+    assert_true(walk->written);
+    walk_free(walk);
+    struct outcome outcome = run("cd %s && grep -q by.*load starter.cfg && "
+                                 "$GW templates starter.cfg | cmp - starter-templates.ps && "
+                                 "$GW sheets starter.cfg | cmp - starter-sheets.txt",
+                                 scratch_folder());
+    if (outcome.status != 0)
+        fail_msg("%s%s", outcome.out, outcome.err);
+    outcome_free(&outcome);
+}
+
+/* ---- will it fly ------------------------------------------------------------------------- */
+
+/* What does not fit in the line being typed would be lost with Enter. */
+static void the_longest_lists_can_be_typed_and_looked_at_unharmed(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    struct design design = walk->session->design;
+    struct item_list *items = &design.rig.others;
+    for (items->count = 0; items->count < ITEMS_MOST; items->count++) {
+        memset(items->value[items->count].name, 'a' + (int)items->count, TEXT_MOST - 1);
+        items->value[items->count].mass_kg = 0.0123456;
+    }
+    assert_true(walk_change(walk, &design));
+    go_to(walk, "rig.others");
+    press(walk, ' ');
+    press(walk, PRESS_BACKSPACE);
+    press(walk, 'g');
+    press(walk, PRESS_ENTER);
+    assert_int_equal(walk->over, OVER_NOTHING);
+    assert_true(design_same(&design, &walk->session->design));
+    walk_free(walk);
+}
+
+static void the_answers_follow_the_choices_at_once(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    go_to(walk, "rig.basket");
+    assert_shown(walk, "2846 g, 1546 of it envelope");
+    assert_shown(walk, "503 g, 18 % of its weight");
+    type(walk, "700");
+    press(walk, PRESS_ENTER);
+    assert_shown(walk, "3346 g");
+    assert_shown(walk, "3 g, 0 % of its weight");
+    set_value(walk, "air.ground", "77 F");
+    assert_close(walk->session->design.air.ground_C, 25, 1e-9, 0);
+    assert_shown(walk, "TOO HEAVY");
+    walk_free(walk);
+}
+
+static void a_warning_about_flight_stands_in_the_step_that_can_mend_it(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    go_to(walk, "air.inside");
+    assert_not_shown(walk, "more than the cloth may become");
+    set_value(walk, "air.inside", "130");
+    assert_shown(walk, "more than the cloth may become");
+    press(walk, PRESS_PAGE_UP);
+    assert_not_shown(walk, "more than the cloth may become");
+    walk_free(walk);
+}
+
+static void the_flight_page_is_that_of_the_command_line_and_scrolls(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    struct text page = {0};
+    write_flight(&walk->session->sized, walk->session->envelope, &page);
+    press(walk, 'p');
+    assert_int_equal(walk->over, OVER_PAGE);
+    assert_string_equal(walk->page.bytes, page.bytes);
+    assert_shown(walk, "WILL IT FLY: Starter");
+    assert_not_shown(walk, "first inflation decides, on a tether");
+    press_times(walk, PRESS_DOWN, 30);
+    assert_shown(walk, "first inflation decides, on a tether");
+    press_times(walk, PRESS_UP, 30);
+    assert_shown(walk, "WILL IT FLY: Starter");
+    press(walk, PRESS_ESCAPE);
+    assert_int_equal(walk->over, OVER_NOTHING);
+    text_free(&page);
+    walk_free(walk);
+}
+
+static void the_styles_are_compared_on_a_page(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    press(walk, 'w');
+    assert_shown(walk, "half-gore");
+    assert_shown(walk, "billowed");
+    press(walk, PRESS_ESCAPE);
+    assert_int_equal(walk->over, OVER_NOTHING);
     walk_free(walk);
 }
 
@@ -778,7 +917,7 @@ static void the_bench_follows_a_changed_design(void **state) {
  * ------------------------------------------------------------------------------------------ */
 
 /* Bring a walk to each kind of picture in turn. */
-enum { PICTURES = 16 };
+enum { PICTURES = 19 };
 
 static void to_picture(struct walk *walk, int number) {
     switch (number) {
@@ -786,8 +925,10 @@ static void to_picture(struct walk *walk, int number) {
     case 1:
     case 2:
     case 3:
-    case 4:
         press_times(walk, PRESS_PAGE_DOWN, number);
+        break;
+    case 4:
+        press_times(walk, PRESS_PAGE_DOWN, STEP_PAPER);
         break;
     case 5:
         go_to(walk, "gores.style");
@@ -825,6 +966,15 @@ static void to_picture(struct walk *walk, int number) {
         break;
     case 14:
         set_value(walk, "size.height", "3 m");
+        break;
+    case 16:
+        go_to(walk, "air.inside");
+        break;
+    case 17:
+        press(walk, 'p');
+        break;
+    case 18:
+        press(walk, 'w');
         break;
     default:
         go_to(walk, "gores.count");
@@ -933,8 +1083,9 @@ static void screens_look_as_they_did(void **state) {
     static const struct {
         const char *name;
         int picture;
-    } screens[] = {{"size", 0},  {"shape", 1}, {"gores", 2}, {"cloth", 3}, {"paper", 4},
-                   {"style", 5}, {"find", 7},  {"wrong", 9}, {"bench", 11}};
+    } screens[] = {{"size", 0},  {"shape", 1},   {"gores", 2}, {"cloth", 3},
+                   {"paper", 4}, {"flight", 16}, {"page", 17}, {"style", 5},
+                   {"find", 7},  {"wrong", 9},   {"bench", 11}};
     for (size_t i = 0; i < COUNT_OF(screens); i++) {
         in_scratch_folder(state);
         struct walk *walk = begin(NULL);
@@ -978,6 +1129,14 @@ int main(void) {
         IN_FOLDER(figures_that_moved_are_marked_and_others_are_not),
         IN_FOLDER(a_style_is_priced_before_it_is_chosen),
         IN_FOLDER(the_size_stays_when_something_else_fixes_it),
+        IN_FOLDER(sized_by_its_load_it_is_as_large_as_the_rig_asks),
+        IN_FOLDER(a_choice_that_is_passed_over_is_named_with_the_reason),
+        IN_FOLDER(paper_from_the_screens_is_that_of_the_command_line_by_load_too),
+        IN_FOLDER(the_longest_lists_can_be_typed_and_looked_at_unharmed),
+        IN_FOLDER(the_answers_follow_the_choices_at_once),
+        IN_FOLDER(a_warning_about_flight_stands_in_the_step_that_can_mend_it),
+        IN_FOLDER(the_flight_page_is_that_of_the_command_line_and_scrolls),
+        IN_FOLDER(the_styles_are_compared_on_a_page),
         IN_FOLDER(a_size_given_up_is_not_stated_in_the_file),
         IN_FOLDER(a_size_that_a_file_states_in_vain_stays_there),
         cmocka_unit_test(a_size_is_given_up_even_when_nothing_can_be_built),

@@ -318,7 +318,7 @@ static void it_takes_no_more_memory_than_an_old_laptop_has(void **state) {
     do_shell("cp %s %s/avocet.cfg", path, scratch_folder());
     program_begins(80, 24, "screen-256color", "avocet.cfg");
     wait_for("How big is it to be?");
-    send("v v v Enter Enter Down Right Enter Enter");
+    send("v v v Enter Enter Down Right Enter Enter Enter");
     wait_for("Enter writes");
     resize(200, 60);
     wait_for("Down choose");

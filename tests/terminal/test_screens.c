@@ -25,6 +25,8 @@ static void enter_alone_leads_to_the_templates_of_the_command_line(void **state)
     send("Enter");
     wait_for("[Cloth]");
     send("Enter");
+    wait_for("[Flight]");
+    send("Enter");
     wait_for("Enter writes 54 sheets of A4");
     send("Enter");
     wait_for("Written, 54 sheets");
@@ -42,7 +44,7 @@ static void enter_alone_leads_to_the_templates_of_the_command_line(void **state)
 static void enter_in_a_hurry_does_the_same(void **state) {
     (void)state;
     begin_starter();
-    send("Enter Enter Enter Enter Enter");
+    send("Enter Enter Enter Enter Enter Enter");
     wait_for("Written, 54 sheets");
     send("q");
     wait_for("ended with 0");
@@ -50,7 +52,8 @@ static void enter_in_a_hurry_does_the_same(void **state) {
 }
 
 static void steps_go_back_as_they_came(void **state) {
-    static const char *const names[] = {"[Size]", "[Shape]", "[Gores]", "[Cloth]", "[Paper]"};
+    static const char *const names[] = {"[Size]",  "[Shape]",  "[Gores]",
+                                        "[Cloth]", "[Flight]", "[Paper]"};
     (void)state;
     begin_starter();
     for (size_t i = 1; i < COUNT_OF(names); i++) {
@@ -101,13 +104,33 @@ static void the_cloth_step_changes_a_seam(void **state) {
     wait_for("< plain >");
 }
 
+static void the_flight_step_follows_what_is_carried_and_shows_whole_pages(void **state) {
+    (void)state;
+    begin_starter();
+    send("Enter Enter Enter Enter");
+    wait_for("Will it fly");
+    wait_for("of it envelope");
+    send("Down Down Down");
+    type("2 kg");
+    send("Enter");
+    wait_for("TOO HEAVY");
+    send("p");
+    wait_for("1 WHAT IT WEIGHS");
+    send("Escape");
+    wait_for("[Flight]");
+    send("w");
+    wait_for("half-gore");
+    send("Escape");
+    wait_for("[Flight]");
+}
+
 static void the_paper_step_counts_sheets_of_another_paper(void **state) {
     (void)state;
     begin_starter();
-    send("Enter Enter Enter Enter Space C-u");
+    send("Enter Enter Enter Enter Enter Space C-u");
     type("roll 914mm");
     send("Enter");
-    wait_for("pages on 4.4 m of roll");
+    wait_for("3 pages on 4.4 m of roll");
     assert_false(there_is("starter-templates.ps"));
 }
 
@@ -341,6 +364,7 @@ int main(void) {
         IN_TERMINAL(the_shape_step_changes_the_mouth),
         IN_TERMINAL(the_gores_step_prices_the_styles),
         IN_TERMINAL(the_cloth_step_changes_a_seam),
+        IN_TERMINAL(the_flight_step_follows_what_is_carried_and_shows_whole_pages),
         IN_TERMINAL(the_paper_step_counts_sheets_of_another_paper),
         IN_TERMINAL(a_wrong_value_is_explained_and_mended),
         IN_TERMINAL(a_value_being_typed_can_be_left),

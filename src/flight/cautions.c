@@ -1,10 +1,8 @@
-/* cautions.c - what can hurt, and who has the last word. */
-#include "paper/cautions.h"
-
-#include "gorewright/base.h"
+/* cautions.c - what can hurt, and who has the last word: said the same on every page. */
+#include "gorewright/flight.h"
 
 /* Common practice, no source. */
-static const char *const table[] = {
+static const char *const cautions[] = {
     "Fire: burner and cloth are close together, and nylon melts. Keep the flame in the middle of "
     "the mouth, water and an extinguisher at hand, children and pets away.",
     "Propane: use it out of doors only, valves shut when nobody is at them; look for leaks with "
@@ -17,9 +15,9 @@ static const char *const table[] = {
     "Wind: inflate and fly in nearly still air only.",
     "All figures are estimates, not a proof of strength or fitness to fly. The first inflation "
     "decides, on a tether. Local aviation, fire and gas rules, and licensed people, come first.",
+    NULL,
 };
 
-const char *const *cautions(size_t *count) {
-    *count = COUNT_OF(table);
-    return table;
+const char *const *flight_cautions(void) {
+    return cautions;
 }

@@ -1,5 +1,5 @@
 /* root.c - the secant rule in a shrinking bracket. */
-#include "geometry/root.h"
+#include "gorewright/base.h"
 
 #include <math.h>
 

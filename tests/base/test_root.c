@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "geometry/root.h"
+#include "gorewright/base.h"
 
 /* A function under test, with what it was asked. */
 struct asked {

@@ -1,0 +1,159 @@
+/* quantities.c - SI inside, the builder's units on the page. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "paper/quantities.h"
+
+/* Exact by definition; the BTU is that of the International Table. */
+#define FOOT_m 0.3048
+#define POUND_kg 0.45359237
+#define POUND_N (POUND_kg * GRAVITY_m_s2)
+#define BTU_J 1055.05585262
+
+struct unit {
+    const char *name;
+    double size;  /* in SI units */
+    double above; /* SI value at which it reads 0 */
+    double step;  /* shown in whole steps; 0: in three figures */
+};
+
+static const struct unit units[QUANTITY_COUNT][2] = {
+    [MASS] = {{"g", 1e-3, 0, 1}, {"lb", POUND_kg, 0, 0.01}},
+    [WHOLE_MASS] = {{"kg", 1, 0, 0}, {"lb", POUND_kg, 0, 0}},
+    [TEMPERATURE] = {{"C", 1, ZERO_C_K, 1}, {"F", 5.0 / 9, ZERO_C_K - 32 * 5.0 / 9, 1}},
+    [WARMTH] = {{"C", 1, 0, 1}, {"F", 5.0 / 9, 0, 1}},
+    [HEIGHT] = {{"m", 1, 0, 0}, {"ft", FOOT_m, 0, 0}},
+    [AREA] = {{"m2", 1, 0, 0}, {"ft2", FOOT_m *FOOT_m, 0, 0}},
+    [VOLUME] = {{"m3", 1, 0, 0}, {"ft3", FOOT_m *FOOT_m *FOOT_m, 0, 0}},
+    [AIR_DENSITY] = {{"kg/m3", 1, 0, 0}, {"lb/ft3", POUND_kg / (FOOT_m * FOOT_m * FOOT_m), 0, 0}},
+    [LIGHT_PRESSURE] = {{"Pa", 1, 0, 0}, {"lb/ft2", POUND_N / (FOOT_m * FOOT_m), 0, 0}},
+    [GAS_PRESSURE] = {{"kPa", 1e3, 0, 0},
+                      {"psi", POUND_N / (METRES_PER_INCH * METRES_PER_INCH), 0, 0}},
+    [FORCE] = {{"N", 1, 0, 0}, {"lbf", POUND_N, 0, 0}},
+    [RUNNING_FORCE] = {{"N/m", 1, 0, 0}, {"lbf/in", POUND_N / METRES_PER_INCH, 0, 0}},
+    [SPEED] = {{"m/s", 1, 0, 0}, {"mph", 0.44704, 0, 0}},
+    [POWER] = {{"kW", 1e3, 0, 0}, {"BTU/h", BTU_J / 3600, 0, 0}},
+    [FLUX] = {{"W/m2", 1, 0, 0}, {"BTU/h ft2", BTU_J / 3600 / (FOOT_m * FOOT_m), 0, 0}},
+    [ENERGY] = {{"MJ", 1e6, 0, 0}, {"BTU", BTU_J, 0, 0}},
+    [FUEL_RATE] = {{"kg/h", 1, 0, 0}, {"lb/h", POUND_kg, 0, 0}},
+};
+
+static const struct unit *unit_of(const struct design *design, enum quantity quantity) {
+    return &units[quantity][design->paper.units == UNITS_INCH];
+}
+
+/* Decimals that leave `figures` of them, none of them before the point. */
+static char *in_figures(double value, int figures, char into[SHOWN_MOST]) {
+    if (!isfinite(value) || fabs(value) >= 1e15) {
+        snprintf(into, SHOWN_MOST, "-");
+        return into;
+    }
+    int decimals = figures - 1;
+    double size = fabs(value);
+    for (; decimals > 0 && size >= 10 - 5 * pow(10, -figures); decimals--)
+        size /= 10;
+    if (value != 0)
+        for (; decimals < 6 && size < 1 - 5 * pow(10, -figures - 1); decimals++)
+            size *= 10;
+    if (fabs(value) < 0.5e-6) {
+        value = 0;
+        decimals = 0;
+    }
+    snprintf(into, SHOWN_MOST, "%.*f", decimals, value);
+    return into;
+}
+
+char *three_figures(double value, char into[SHOWN_MOST]) {
+    return in_figures(value, 3, into);
+}
+
+char *two_figures(double value, char into[SHOWN_MOST]) {
+    double step = 1;
+    while (fabs(value) >= 99.5 * step && step < 1e15)
+        step *= 10;
+    return in_figures(step > 1 ? round(value / step) * step : value, 2, into);
+}
+
+double in_page_units(const struct design *design, enum quantity quantity, double value) {
+    const struct unit *unit = unit_of(design, quantity);
+    return (value - unit->above) / unit->size;
+}
+
+const char *page_unit(const struct design *design, enum quantity quantity) {
+    return unit_of(design, quantity)->name;
+}
+
+/* In whole steps, and what rounds to nothing without a sign. */
+static char *in_steps(double value, double step, char into[SHOWN_MOST]) {
+    double steps = round(value / step);
+    if (!isfinite(steps) || fabs(steps) >= 1e15)
+        snprintf(into, SHOWN_MOST, "-");
+    else
+        snprintf(into, SHOWN_MOST, "%.*f", step < 1 ? 2 : 0, steps == 0 ? 0.0 : steps * step);
+    return into;
+}
+
+char *show(const struct design *design, enum quantity quantity, double value,
+           char into[SHOWN_MOST]) {
+    double shown = in_page_units(design, quantity, value), step = unit_of(design, quantity)->step;
+    return step > 0 ? in_steps(shown, step, into) : three_figures(shown, into);
+}
+
+char *show_with_unit(const struct design *design, enum quantity quantity, double value,
+                     char into[SHOWN_MOST]) {
+    char number[SHOWN_MOST];
+    snprintf(into, SHOWN_MOST, "%.20s %s", show(design, quantity, value, number),
+             page_unit(design, quantity));
+    return into;
+}
+
+/* An end of a spread is an estimate: two figures, but degrees and grams whole. */
+static char *show_end(const struct design *design, enum quantity quantity, double value,
+                      char into[SHOWN_MOST]) {
+    double shown = in_page_units(design, quantity, value), step = unit_of(design, quantity)->step;
+    return step > 0 ? in_steps(shown, step, into) : two_figures(shown, into);
+}
+
+char *show_range(const struct design *design, enum quantity quantity, struct spread spread,
+                 char into[SPREAD_MOST]) {
+    char low[SHOWN_MOST], high[SHOWN_MOST];
+    show_end(design, quantity, spread.low, low);
+    show_end(design, quantity, spread.high, high);
+    if (!isfinite(spread.low))
+        snprintf(into, SPREAD_MOST, "-");
+    else if (!isfinite(spread.high))
+        snprintf(into, SPREAD_MOST, "at least %.18s", low);
+    else if (strcmp(low, high) == 0)
+        snprintf(into, SPREAD_MOST, "%.18s", low);
+    else
+        snprintf(into, SPREAD_MOST, "%.18s to %.18s", low, high);
+    return into;
+}
+
+char *show_spread(const struct design *design, enum quantity quantity, struct spread spread,
+                  char into[SPREAD_MOST]) {
+    char range[SPREAD_MOST];
+    bool any = isfinite(spread.low);
+    snprintf(into, SPREAD_MOST, "%.44s%s%s", show_range(design, quantity, spread, range),
+             any ? " " : "", any ? page_unit(design, quantity) : "");
+    return into;
+}
+
+double printed_mass_kg(const struct design *design, double mass_kg) {
+    const struct unit *unit = unit_of(design, MASS);
+    return round(mass_kg / unit->size / unit->step) * unit->step * unit->size;
+}
+
+struct printed_totals printed_totals(const struct design *design, const struct masses *masses) {
+    struct printed_totals totals = {0};
+    for (size_t i = 0; i < masses->count; i++) {
+        double kg = printed_mass_kg(design, masses->item[i].kg);
+        if (masses->item[i].carried)
+            totals.rig_kg += kg;
+        else
+            totals.envelope_kg += kg;
+    }
+    totals.all_kg = totals.envelope_kg + totals.rig_kg;
+    return totals;
+}

@@ -1,0 +1,258 @@
+/* Loads: the balance of heights, the natural outline's own tension, what cloth cannot do. */
+#include <math.h>
+
+#include "support.h"
+
+#include "flight/loads.h"
+#include "flight/rigging.h"
+#include "geometry/outline.h"
+#include "gorewright/flight.h"
+
+/* ---- the balance of heights against the outline -------------------------------- */
+
+/* Everything in units of lambda, b and P = 1, as in geometry/natural.h. */
+static struct cut cut_at(const struct meridian *meridian, double s, double w) {
+    struct meridian_state here = meridian_at(meridian, s);
+    struct meridian_state end = meridian_at(meridian, meridian->length);
+    return (struct cut){here.z, PI * here.r * here.r, end.volume - here.volume,
+                        w * (end.area - here.area), here.slope};
+}
+
+static void the_balance_of_heights_is_the_natural_outlines_own_tension(void **state) {
+    (void)state;
+    static const double omegas[] = {0, 0.05, 0.1, 0.2}, mouths[] = {0, 0.06, 0.13, 0.19};
+    size_t compared = 0;
+    for (size_t i = 0; i < COUNT_OF(omegas); i++) {
+        struct meridian meridian;
+        double theta_0;
+        assert_int_equal(natural_solve(mouths[i], omegas[i], 0, &meridian, &theta_0), NATURAL_FINE);
+        for (int k = 0; k <= 100; k++) {
+            double s = meridian.length * k / 100;
+            struct cut cut = cut_at(&meridian, s, omegas[i]);
+            if (fabs(cut.slope_rad) > LEVEL_rad)
+                continue;
+            assert_close(balanced_tension_N(&cut), meridian_at(&meridian, s).tension, 0, 1e-9);
+            compared++;
+        }
+    }
+    assert_true(compared > 300);
+}
+
+/* The same from below: T cos(slope) = P + weight below + p A - b V below, with P = 1. */
+static void the_balance_of_what_is_below_a_cut_says_the_same(void **state) {
+    (void)state;
+    struct meridian meridian;
+    double theta_0, w = 0.1;
+    assert_int_equal(natural_solve(0.1, w, 0, &meridian, &theta_0), NATURAL_FINE);
+    for (int k = 0; k < 85; k++) {
+        double s = meridian.length * k / 100;
+        struct cut cut = cut_at(&meridian, s, w);
+        struct meridian_state here = meridian_at(&meridian, s);
+        double below = 1 + w * here.area + cut.pressure_Pa * cut.area_m2 - here.volume;
+        assert_close(balanced_tension_N(&cut) * cos(cut.slope_rad), below, 0, 1e-9);
+    }
+}
+
+/* Towards the crown both the upward force and the cosine go to nothing: a slope a thousandth
+ * of a radian off, as straight rows easily make it, is then everything. */
+static void near_the_crown_the_balance_of_heights_is_worth_nothing(void **state) {
+    (void)state;
+    struct meridian meridian;
+    double theta_0;
+    assert_int_equal(natural_solve(0.1, 0.05, 0, &meridian, &theta_0), NATURAL_FINE);
+    double s = 0.985 * meridian.length, own = meridian_at(&meridian, s).tension;
+    struct cut cut = cut_at(&meridian, s, 0.05);
+    assert_true(cut.slope_rad < -LEVEL_rad);
+    cut.slope_rad += 1e-3;
+    assert_true(fabs(balanced_tension_N(&cut) / own - 1) > 0.2);
+}
+
+/* ---- of a built envelope ---------------------------------------------------------- */
+
+static struct lift lift_for(const struct design *design, const struct envelope *envelope) {
+    struct masses masses = masses_of(design, envelope);
+    return lift_of(design, envelope, &masses);
+}
+
+static struct envelope *built(const struct design *design) {
+    struct diagnostics messages = {0};
+    struct envelope *envelope = envelope_build(design, &messages);
+    assert_non_null(envelope);
+    diagnostics_free(&messages);
+    return envelope;
+}
+
+/* A natural design whose weight is that of its cloth alone, shaped for the lift it has. */
+static void natural_design(struct design *design, int gores, int rows) {
+    design_starter(design);
+    design->gores.count = gores;
+    design->rows.count = rows;
+    design->outline.crown_diameter_m = 0.3;
+    struct envelope *envelope = built(design);
+    design->outline.lift_per_volume_N_m3 = lift_for(design, envelope).per_volume_N_m3;
+    envelope_free(envelope);
+    envelope = built(design);
+    design->weighed.envelope_kg = envelope->built.sewn_area_m2 * design->cloth.mass_kg_m2;
+    envelope_free(envelope);
+}
+
+static void check_natural(int gores, int rows, double tolerance) {
+    struct design design;
+    natural_design(&design, gores, rows);
+    struct envelope *envelope = built(&design);
+    struct lift lift = lift_for(&design, envelope);
+    struct loads loads = loads_of(&design, envelope, &lift);
+    const struct outline *outline = envelope->outline;
+    double scale_N = lift.per_volume_N_m3 * pow(outline->unit_m, 3);
+    assert_true(loads.natural);
+    assert_close(loads.held_N, scale_N, 0, tolerance);
+    for (size_t j = 0; j <= envelope->rows; j++) {
+        struct meridian_state here =
+            meridian_at(&outline->as.natural, envelope->station[j].s_m / outline->unit_m);
+        assert_close(loads.station[j].tension_N, scale_N * here.tension, 0, tolerance);
+    }
+    assert_true(cos(envelope->station[envelope->rows].slope_rad) < 0.03);
+    assert_true(loads.station[envelope->rows].level);
+    envelope_free(envelope);
+}
+
+static void a_natural_envelope_carries_its_outlines_tension_up_to_the_level_crown(void **state) {
+    (void)state;
+    check_natural(64, 60, 0.005);
+    check_natural(32, 20, 0.015);
+    check_natural(16, 8, 0.08); /* sewn, it holds less than the smooth body */
+}
+
+/* Sphere and cone, summed from below along the smooth outline: the lift beyond the weight at
+ * the mouth, and all heights up to the cut. */
+static void a_ball_and_cone_carries_what_the_balance_from_below_asks(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.outline.kind = OUTLINE_BALL_AND_CONE;
+    design.gores.count = 64;
+    design.rows.count = 60;
+    struct envelope *envelope = built(&design);
+    struct lift lift = lift_for(&design, envelope);
+    struct loads loads = loads_of(&design, envelope, &lift);
+    double b = lift.per_volume_N_m3, w = 0, volume = 0, area = 0, s = 0;
+    w = masses_of(&design, envelope).envelope_kg * GRAVITY_m_s2 / envelope->built.sewn_area_m2;
+    assert_false(loads.natural);
+    for (size_t j = 0; j <= envelope->rows; j++) {
+        const struct station *here = &envelope->station[j];
+        double step = (here->s_m - s) / 50;
+        for (int i = 0; j > 0 && i < 50; i++, s += step) {
+            struct meridian_point at = envelope_outline_at(envelope, s + step / 2);
+            volume += PI * at.r_m * at.r_m * cos(at.slope_rad) * step;
+            area += 2 * PI * at.r_m * step;
+        }
+        double up_N =
+            loads.held_N + w * area + b * here->z_m * PI * here->r_m * here->r_m - b * volume;
+        assert_close(loads.station[j].tension_N * cos(here->slope_rad), up_N,
+                     0.002 * b * envelope->built.volume_m3, 0);
+    }
+    envelope_free(envelope);
+}
+
+static void where_the_outline_is_level_the_load_is_carried_on_from_below(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.outline.kind = OUTLINE_TABLE;
+    design.outline.join = JOIN_STRAIGHT;
+    design.size.by = SIZE_TABLE;
+    design.outline.table = (struct point_list){4, {{0.3, 0}, {1.3, 1.5}, {1.3, 2.5}, {0.25, 2.5}}};
+    struct envelope *envelope = built(&design);
+    struct lift lift = lift_for(&design, envelope);
+    struct loads loads = loads_of(&design, envelope, &lift);
+    size_t top = envelope->rows;
+    assert_false(loads.station[0].level);
+    assert_true(loads.station[top].level && loads.station[top - 1].level);
+    assert_close(loads.station[top].tension_N, loads.station[top - 1].tension_N, 0, 1e-9);
+    assert_true(loads.station[top].tension_N > 0);
+    envelope_free(envelope);
+}
+
+/* ---- whatever the design ----------------------------------------------------------- */
+
+static void check_shares(const struct design *design, const struct envelope *envelope) {
+    struct lift lift = lift_for(design, envelope);
+    struct loads loads = loads_of(design, envelope, &lift);
+    double least = HUGE_VAL;
+    for (size_t j = 0; j <= envelope->rows; j++) {
+        const struct station_load *load = &loads.station[j];
+        assert_true(isfinite(load->tension_N) && load->tension_N >= 0);
+        assert_close(load->per_tape_N * (double)envelope->gores, load->tension_N, 0, 1e-12);
+        assert_close(load->cloth_alone_N_m * 2 * PI * envelope->station[j].r_m, load->tension_N, 0,
+                     1e-12);
+        assert_close(load->pressure_Pa, fmax(0, lift.per_volume_N_m3) * envelope->station[j].z_m,
+                     1e-12, 1e-12);
+        if (load->tension_N > 0) {
+            assert_close(load->tape_factor * load->per_tape_N, design->tape.strength_N, 0, 1e-12);
+            assert_close(load->cloth_factor * load->cloth_alone_N_m,
+                         design->cloth.strength_N_m * design->cloth.seam_efficiency, 0, 1e-12);
+        }
+        least = fmin(least, fmax(load->tape_factor, load->cloth_factor));
+    }
+    const struct station_load *weakest = &loads.station[loads.weakest];
+    assert_true(fmax(weakest->tape_factor, weakest->cloth_factor) <= least);
+    assert_close(loads.wire_N * cos(loads.wire_angle_rad) * (double)envelope->gores, loads.held_N,
+                 0, 1e-12);
+}
+
+static void loads_are_finite_and_share_out_for_any_design(void **state) {
+    (void)state;
+    struct dice dice = {41};
+    for (int i = 0; i < 60; i++) {
+        struct design design;
+        struct envelope *envelope = random_envelope(&dice, &design);
+        design.air.inside_C = dice_between(&dice, 20, 120);
+        check_shares(&design, envelope);
+        envelope_free(envelope);
+    }
+}
+
+static void without_lift_beyond_its_own_weight_nothing_is_held(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    struct envelope *envelope = built(&design);
+    for (int colder = 0; colder < 2; colder++) {
+        design.air.inside_C = colder ? -20 : 20;
+        struct lift lift = lift_for(&design, envelope);
+        struct loads loads = loads_of(&design, envelope, &lift);
+        assert_true(loads.held_N == 0 && loads.wire_N == 0);
+        assert_true(isinf(loads.wire_factor) && isinf(loads.station[0].tape_factor));
+    }
+    envelope_free(envelope);
+}
+
+static void hotter_air_loads_every_station_more(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    struct envelope *envelope = built(&design);
+    struct lift lift = lift_for(&design, envelope);
+    struct loads cool = loads_of(&design, envelope, &lift);
+    design.air.inside_C = 115;
+    lift = lift_for(&design, envelope);
+    struct loads hot = loads_of(&design, envelope, &lift);
+    for (size_t j = 0; j <= envelope->rows; j++)
+        assert_true(hot.station[j].tension_N > 1.1 * cool.station[j].tension_N);
+    envelope_free(envelope);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_balance_of_heights_is_the_natural_outlines_own_tension),
+        cmocka_unit_test(the_balance_of_what_is_below_a_cut_says_the_same),
+        cmocka_unit_test(near_the_crown_the_balance_of_heights_is_worth_nothing),
+        cmocka_unit_test(a_natural_envelope_carries_its_outlines_tension_up_to_the_level_crown),
+        cmocka_unit_test(a_ball_and_cone_carries_what_the_balance_from_below_asks),
+        cmocka_unit_test(where_the_outline_is_level_the_load_is_carried_on_from_below),
+        cmocka_unit_test(loads_are_finite_and_share_out_for_any_design),
+        cmocka_unit_test(without_lift_beyond_its_own_weight_nothing_is_held),
+        cmocka_unit_test(hotter_air_loads_every_station_more),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL) != 0;
+}
