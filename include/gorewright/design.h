@@ -16,6 +16,7 @@ enum {
     ROWS_MOST = 60,
     TABLE_MOST = 200, /* stations in an outline given as a table */
     ITEMS_MOST = 20,  /* further things that the rig carries */
+    CLOTHS_MOST = 16, /* colours of cloth */
     TEXT_MOST = 64    /* bytes of a text value, its NUL included */
 };
 
@@ -37,6 +38,16 @@ enum style { FACETED, HALF_GORE, BILLOWED, STYLE_COUNT };
 enum seam_type { SEAM_PLAIN, SEAM_LAPPED, SEAM_FELLED };
 enum warp { WARP_ACROSS, WARP_UP };
 enum units { UNITS_MM, UNITS_INCH };
+enum fill {
+    FILL_ONE,
+    FILL_STRIPES,
+    FILL_BANDS,
+    FILL_SPIRAL,
+    FILL_CHEQUER,
+    FILL_GRADIENT,
+    FILL_SCHEME
+};
+enum mirror { MIRROR_NO, MIRROR_YES };
 enum inch_fraction { INCH_16, INCH_32, INCH_64 };
 
 struct real_list {
@@ -62,6 +73,24 @@ struct item_list {
         char name[TEXT_MOST];
         double mass_kg;
     } value[ITEMS_MOST];
+};
+
+/* A colour is a cloth of its own; a number that is 0 is not given. */
+struct cloth_colour {
+    char letter; /* stands for it where there is no colour: A to Z, a to z, 0 to 9 */
+    char name[TEXT_MOST];
+    double width_m, mass_kg_m2, price_m; /* price of a metre off the roll */
+};
+
+struct cloth_list {
+    size_t count;
+    struct cloth_colour value[CLOTHS_MOST];
+};
+
+/* A line of letters for each row. */
+struct line_list {
+    size_t count;
+    char value[ROWS_MOST][GORES_MOST + 1];
 };
 
 /* A whole design: plain data, copied with `=`.  Whole numbers and choices are
@@ -108,6 +137,13 @@ struct design {
         int warp; /* enum warp */
         double strength_N_m, seam_efficiency, hottest_C, emissivity;
     } cloth;
+    struct {
+        struct cloth_list cloths;
+        int fill; /* enum fill */
+        int span, turn;
+        int mirror; /* enum mirror */
+        struct line_list scheme, scheme_right;
+    } colours;
     struct {
         double mass_kg_m, strength_N, turn_back_m; /* load tape; turn_back at each end */
     } tape;
@@ -163,7 +199,9 @@ enum parameter_type {
     PARAMETER_REALS,  /* struct real_list */
     PARAMETER_STYLES, /* struct style_list */
     PARAMETER_POINTS, /* struct point_list */
-    PARAMETER_ITEMS   /* struct item_list */
+    PARAMETER_ITEMS,  /* struct item_list */
+    PARAMETER_CLOTHS, /* struct cloth_list */
+    PARAMETER_LINES   /* struct line_list */
 };
 
 /* One parameter: everything that reader, writer, manual, help and screens
@@ -230,6 +268,18 @@ void parameter_step(struct design *design, size_t parameter, int direction);
 
 /* Both hold the same values, bit for bit; unused places of texts and lists do not count. */
 bool design_same(const struct design *one, const struct design *other);
+
+/* ---- colours -------------------------------------------------------------- */
+
+/* The cloths of a design in full: what colours.cloths leaves out is taken from the group cloth;
+ * without any, the one cloth of that group, its letter the first of its name in upper case.
+ * Given: a design that design_check accepts.  Returns: how many, at least 1. */
+size_t design_cloths(const struct design *design, struct cloth_colour cloth[CLOTHS_MOST]);
+
+/* The cloth of one panel, or of one half of it.
+ * Given: a design that design_check accepts; gore from 0; row from 1 at the mouth; right, the
+ * right half of a half-gore.  Returns: an index into the cloths of design_cloths. */
+size_t design_colour_of(const struct design *design, size_t gore, size_t row, bool right);
 
 /* ---- reading and writing ----------------------------------------------- */
 

@@ -162,6 +162,21 @@ void envelope_free(struct envelope *envelope);
 bool cloth_fits(const struct design *design, const struct envelope *envelope,
                 struct diagnostics *messages);
 
+/* Whether a template has a piece in a gore (from 0): the gore is built in its style. */
+bool piece_stands_in(const struct envelope *envelope, const struct piece *piece, size_t gore);
+
+/* What is cut of one cloth, an index into those of design_cloths. */
+struct cloth_cut {
+    size_t pieces;
+    double area_m2;
+};
+struct cloth_cut cloth_cut(const struct design *design, const struct envelope *envelope,
+                           size_t cloth);
+
+/* How many pieces of one template are cut from one cloth. */
+size_t piece_count_of(const struct design *design, const struct envelope *envelope,
+                      const struct piece *piece, size_t cloth);
+
 /* The piece for a style, side and row, or NULL when there is none. */
 const struct piece *envelope_piece(const struct envelope *envelope, enum style style,
                                    enum side side, size_t row);

@@ -5,16 +5,11 @@
 
 #include "gorewright/design.h"
 
+#include "design/check.h"
 #include "design/values.h"
 
 /* A list written in the wrong unit is not to fill the screen. */
 enum { LIST_ERRORS_MOST = 3 };
-
-struct checking {
-    const struct design *design;
-    const struct design_source *source; /* NULL when not known */
-    struct diagnostics *messages;
-};
 
 /* ---- each value alone ---------------------------------------------------- */
 
@@ -117,12 +112,12 @@ static checking_value *const check_value[] = {
     [PARAMETER_TEXT] = check_text,     [PARAMETER_CHOICE] = check_choice,
     [PARAMETER_REALS] = check_reals,   [PARAMETER_STYLES] = check_styles,
     [PARAMETER_POINTS] = check_points, [PARAMETER_ITEMS] = check_items,
+    [PARAMETER_CLOTHS] = check_cloths, [PARAMETER_LINES] = check_lines,
 };
 
 /* ---- what is known about a key ------------------------------------------- */
 
-/* A rule between values is silent while one of them is wrong by itself. */
-static bool is_wrong(const struct checking *c, const char *key) {
+bool check_is_wrong(const struct checking *c, const char *key) {
     for (size_t i = 0; i < c->messages->count; i++)
         if (c->messages->item[i].severity == SEVERITY_ERROR &&
             strcmp(c->messages->item[i].key, key) == 0)
@@ -138,7 +133,7 @@ static bool is_stated(const struct checking *c, const char *key) {
 static bool is_changed(const struct checking *c, const char *key) {
     size_t count;
     const struct parameter *p = &parameters(&count)[parameter_find(key)];
-    if (!is_stated(c, key) || is_wrong(c, key))
+    if (!is_stated(c, key) || check_is_wrong(c, key))
         return false;
     switch (p->type) {
     case PARAMETER_WHOLE:
@@ -191,7 +186,7 @@ static void rule_one_size(const struct checking *c) {
 
 static void rule_size_by(const struct checking *c) {
     const struct design *d = c->design;
-    if (is_wrong(c, "size.by") || is_wrong(c, "outline.kind"))
+    if (check_is_wrong(c, "size.by") || check_is_wrong(c, "outline.kind"))
         return;
     if (d->size.by == SIZE_TABLE && d->outline.kind != OUTLINE_TABLE)
         diagnose(c->messages, SEVERITY_ERROR, "needs", "size.by",
@@ -209,7 +204,7 @@ static double rig_kg(const struct checking *c) {
     for (size_t i = 0; i < count; i++) {
         if (strncmp(p[i].key, "rig.", 4) != 0)
             continue;
-        if (is_wrong(c, p[i].key))
+        if (check_is_wrong(c, p[i].key))
             return HUGE_VAL;
         if (p[i].type == PARAMETER_REAL)
             sum_kg += *(const double *)value_of(d, &p[i]);
@@ -223,13 +218,13 @@ static double rig_kg(const struct checking *c) {
 static void rule_load(const struct checking *c) {
     const struct design *d = c->design;
     char inside[32], ground[32];
-    if (is_wrong(c, "size.by") || d->size.by != SIZE_LOAD)
+    if (check_is_wrong(c, "size.by") || d->size.by != SIZE_LOAD)
         return;
     if (rig_kg(c) <= 0)
         diagnose(c->messages, SEVERITY_ERROR, "needs", "size.by",
                  "\"load\" makes the envelope large enough for what it carries, and all masses of "
                  "the group rig are 0; state what is carried, or write another word here");
-    if (!is_wrong(c, "air.inside") && !is_wrong(c, "air.ground") &&
+    if (!check_is_wrong(c, "air.inside") && !check_is_wrong(c, "air.ground") &&
         d->air.inside_C <= d->air.ground_C)
         diagnose(c->messages, SEVERITY_ERROR, "needs", "air.inside",
                  "%s C is no warmer than the air outside (air.ground is %s C), so no envelope "
@@ -241,10 +236,10 @@ static void rule_load(const struct checking *c) {
 static void rule_weighed(const struct checking *c) {
     size_t count;
     const struct parameter *p = parameters(&count);
-    if (is_wrong(c, "size.by") || c->design->size.by != SIZE_LOAD)
+    if (check_is_wrong(c, "size.by") || c->design->size.by != SIZE_LOAD)
         return;
     for (size_t i = 0; i < count; i++)
-        if (strncmp(p[i].key, "weighed.", 8) == 0 && !is_wrong(c, p[i].key) &&
+        if (strncmp(p[i].key, "weighed.", 8) == 0 && !check_is_wrong(c, p[i].key) &&
             *(const double *)value_of(c->design, &p[i]) > 0)
             diagnose(c->messages, SEVERITY_WARNING, "weighed", p[i].key,
                      "what was weighed belongs to an envelope of one size, and size.by \"load\" "
@@ -255,7 +250,7 @@ static void rule_weighed(const struct checking *c) {
  * size that governs is not stated at all. */
 static void rule_size_stated(const struct checking *c) {
     int by = c->design->size.by;
-    if (!is_stated(c, "size.by") || is_wrong(c, "size.by"))
+    if (!is_stated(c, "size.by") || check_is_wrong(c, "size.by"))
         return;
     bool governed = by >= (int)COUNT_OF(size_keys) || is_stated(c, size_keys[by]);
     for (int i = 0; i < (int)COUNT_OF(size_keys); i++)
@@ -268,8 +263,7 @@ static void rule_size_stated(const struct checking *c) {
 
 /* ---- lists and their counts ---------------------------------------------- */
 
-/* A list that is wanted but not there is reported where it is asked for. */
-static const char *place_of(const struct checking *c, const char *list, const char *asked_by) {
+const char *check_place(const struct checking *c, const char *list, const char *asked_by) {
     return c->source == NULL || is_stated(c, list) ? list : asked_by;
 }
 
@@ -291,11 +285,12 @@ static void rule_station(const struct checking *c, size_t i) {
 
 static void rule_table(const struct checking *c) {
     const struct point_list *table = &c->design->outline.table;
-    if (c->design->outline.kind != OUTLINE_TABLE || is_wrong(c, "outline.table") ||
-        is_wrong(c, "outline.kind"))
+    if (c->design->outline.kind != OUTLINE_TABLE || check_is_wrong(c, "outline.table") ||
+        check_is_wrong(c, "outline.kind"))
         return;
     if (table->count < 2)
-        diagnose(c->messages, SEVERITY_ERROR, "needs", place_of(c, "outline.table", "outline.kind"),
+        diagnose(c->messages, SEVERITY_ERROR, "needs",
+                 check_place(c, "outline.table", "outline.kind"),
                  "outline.kind \"table\" needs its stations in outline.table, and there %s %zu; "
                  "write 2 to %d of them from the mouth up, ((radius, height), ...) in metres",
                  table->count == 1 ? "is" : "are", table->count, TABLE_MOST);
@@ -304,9 +299,7 @@ static void rule_table(const struct checking *c) {
             rule_station(c, i);
 }
 
-/* "rows.count is 8" or "rows.count is not stated, so it is 8". */
-static const char *count_words(const struct checking *c, const char *key, int count,
-                               char into[64]) {
+const char *check_count_words(const struct checking *c, const char *key, int count, char into[64]) {
     bool known = c->source == NULL || is_stated(c, key);
     snprintf(into, 64, "%s is %s%d", key, known ? "" : "not stated, so it is ", count);
     return into;
@@ -316,12 +309,14 @@ static void rule_shares(const struct checking *c) {
     const struct design *d = c->design;
     char words[64];
     size_t rows = (size_t)d->rows.count;
-    if (d->rows.spacing != ROWS_GIVEN || is_wrong(c, "rows.shares") || is_wrong(c, "rows.count") ||
-        is_wrong(c, "rows.spacing") || d->rows.shares.count == rows)
+    if (d->rows.spacing != ROWS_GIVEN || check_is_wrong(c, "rows.shares") ||
+        check_is_wrong(c, "rows.count") || check_is_wrong(c, "rows.spacing") ||
+        d->rows.shares.count == rows)
         return;
-    count_words(c, "rows.count", d->rows.count, words);
+    check_count_words(c, "rows.count", d->rows.count, words);
     if (d->rows.shares.count == 0)
-        diagnose(c->messages, SEVERITY_ERROR, "needs", place_of(c, "rows.shares", "rows.spacing"),
+        diagnose(c->messages, SEVERITY_ERROR, "needs",
+                 check_place(c, "rows.shares", "rows.spacing"),
                  "\"given\" needs the length of each row in rows.shares, and none is stated; %s: "
                  "write %d numbers from the mouth up",
                  words, d->rows.count);
@@ -335,32 +330,33 @@ static void rule_stations(const struct checking *c) {
     const struct design *d = c->design;
     char words[64];
     size_t wanted = (size_t)d->rows.count + 1;
-    if (d->bulge.stations.count == 0 || is_wrong(c, "bulge.stations") ||
-        is_wrong(c, "rows.count") || d->bulge.stations.count == wanted)
+    if (d->bulge.stations.count == 0 || check_is_wrong(c, "bulge.stations") ||
+        check_is_wrong(c, "rows.count") || d->bulge.stations.count == wanted)
         return;
     diagnose(c->messages, SEVERITY_ERROR, "count", "bulge.stations",
              "here are %zu values, but %s, which makes %zu stations; write one value for each, "
              "mouth and crown included",
-             d->bulge.stations.count, count_words(c, "rows.count", d->rows.count, words), wanted);
+             d->bulge.stations.count, check_count_words(c, "rows.count", d->rows.count, words),
+             wanted);
 }
 
 static void rule_mix(const struct checking *c) {
     const struct design *d = c->design;
     char words[64];
     size_t length = d->gores.mix.count;
-    if (length == 0 || is_wrong(c, "gores.mix") || is_wrong(c, "gores.count") ||
+    if (length == 0 || check_is_wrong(c, "gores.mix") || check_is_wrong(c, "gores.count") ||
         (size_t)d->gores.count % length == 0)
         return;
     diagnose(c->messages, SEVERITY_ERROR, "count", "gores.mix",
              "here are %zu styles, but %s, which %zu does not divide; write a list whose length "
              "divides the number of gores",
-             length, count_words(c, "gores.count", d->gores.count, words), length);
+             length, check_count_words(c, "gores.count", d->gores.count, words), length);
 }
 
 static void rule_cloth(const struct checking *c) {
     char number[32];
     double left = c->design->cloth.width_m - 2 * c->design->cloth.selvedge_m;
-    if (left > 0 || is_wrong(c, "cloth.width") || is_wrong(c, "cloth.selvedge"))
+    if (left > 0 || check_is_wrong(c, "cloth.width") || check_is_wrong(c, "cloth.selvedge"))
         return;
     diagnose(c->messages, SEVERITY_ERROR, "needs", "cloth.selvedge",
              "the two selvedges leave no cloth between them, for cloth.width is %s m; give a "
@@ -414,6 +410,23 @@ static bool bulge_by_station(const struct design *d) {
     return d->bulge.stations.count > 0;
 }
 
+static bool not_by_scheme(const struct design *d) {
+    return d->colours.fill != FILL_SCHEME;
+}
+static bool no_span(const struct design *d) {
+    return d->colours.fill == FILL_ONE || d->colours.fill == FILL_GRADIENT || !not_by_scheme(d);
+}
+static bool alike_around(const struct design *d) {
+    return d->colours.fill == FILL_ONE || d->colours.fill == FILL_BANDS ||
+           d->colours.fill == FILL_GRADIENT;
+}
+static bool own_cloths(const struct design *d) {
+    return d->colours.cloths.count > 0;
+}
+static bool no_cloths(const struct design *d) {
+    return d->colours.cloths.count < 2 && not_by_scheme(d);
+}
+
 static const struct {
     const char *key;
     bool (*in_vain)(const struct design *design);
@@ -454,18 +467,39 @@ static const struct {
      "not used, for no gore is built in halves; choose half-gores, or take this out"},
     {"seams.ridge_width", no_half_gore,
      "not used, for no gore is built in halves; choose half-gores, or take this out"},
+    {"cloth.colour", own_cloths,
+     "not used, for colours.cloths names the colours; take one of the two out"},
+    {"colours.fill", no_cloths,
+     "not used, for there is one colour only; name at least two in colours.cloths"},
+    {"colours.span", no_span,
+     "not used; it needs colours.fill \"stripes\", \"bands\", \"spiral\" or \"chequer\""},
+    {"colours.turn", alike_around,
+     "not used, for with this colours.fill all gores are alike; take this out"},
+    {"colours.mirror", alike_around,
+     "not used, for with this colours.fill all gores are alike; take this out"},
+    {"colours.scheme", not_by_scheme,
+     "not used, for colours.fill is not \"scheme\"; change that, or take the scheme out"},
+    {"colours.scheme_right", not_by_scheme,
+     "not used, for colours.fill is not \"scheme\"; change that, or take this out"},
+    {"colours.scheme_right", no_half_gore,
+     "not used, for no gore is built in halves; choose half-gores, or take this out"},
 };
+
+static bool of_colours(const char *key) {
+    return strncmp(key, "colours.", 8) == 0;
+}
 
 static void rule_unused(const struct checking *c) {
     for (size_t i = 0; i < COUNT_OF(unused); i++)
-        if (is_changed(c, unused[i].key) && unused[i].in_vain(c->design))
+        if (!(of_colours(unused[i].key) && check_is_wrong(c, "colours.cloths")) &&
+            is_changed(c, unused[i].key) && unused[i].in_vain(c->design))
             diagnose(c->messages, SEVERITY_WARNING, "not-used", unused[i].key, "%s",
                      unused[i].text);
 }
 
 static void (*const rules[])(const struct checking *) = {
     rule_one_size, rule_size_by,  rule_load, rule_weighed, rule_size_stated, rule_table,
-    rule_shares,   rule_stations, rule_mix,  rule_cloth,   rule_unused,
+    rule_shares,   rule_stations, rule_mix,  rule_cloth,   rule_colours,     rule_unused,
 };
 
 int design_check(const struct design *design, const struct design_source *source,

@@ -38,6 +38,17 @@ static void show_items(const struct parameter *p, enum units units, const struct
     }
 }
 
+static void show_cloth(const struct cloth_colour *cloth, struct text *into) {
+    const double value[] = {cloth->width_m, cloth->mass_kg_m2, cloth->price_m};
+    size_t given = COUNT_OF(value);
+    char number[32];
+    while (given > 0 && !(value[given - 1] > 0))
+        given--;
+    text_add(into, "%c %.*s", cloth->letter, TEXT_MOST - 1, cloth->name);
+    for (size_t i = 0; i < given; i++)
+        text_add(into, " / %s", plain_number(value[i], number));
+}
+
 static void show_list(const struct parameter *p, const void *value, struct text *into) {
     char number[32];
     size_t count = *(const size_t *)value; /* each list begins with its count */
@@ -46,9 +57,16 @@ static void show_list(const struct parameter *p, const void *value, struct text 
         if (p->type == PARAMETER_REALS)
             text_add(into, "%s%s", blank,
                      plain_number(((const struct real_list *)value)->value[i], number));
-        else
+        else if (p->type == PARAMETER_STYLES)
             text_add(into, "%s%s", blank,
                      parameter_word(p->key, ((const struct style_list *)value)->value[i]));
+        else if (p->type == PARAMETER_LINES)
+            text_add(into, "%s%.*s", blank, GORES_MOST,
+                     ((const struct line_list *)value)->value[i]);
+        else {
+            text_add(into, "%s", i == 0 ? "" : ", ");
+            show_cloth(&((const struct cloth_list *)value)->value[i], into);
+        }
     }
 }
 
@@ -388,11 +406,76 @@ static int take_items(const struct typing *t, const struct parameter *p) {
     return 0;
 }
 
+/* "R red / 1.2 / 0.045".  Returns: true with the cloth. */
+static bool cloth_of(char *word, struct cloth_colour *cloth) {
+    double *const number[] = {&cloth->width_m, &cloth->mass_kg_m2, &cloth->price_m};
+    size_t given = 0, length;
+    char *slash = strchr(word, '/'), *end;
+    *cloth = (struct cloth_colour){.letter = word[0]};
+    for (char *at = slash; at != NULL; at = *end == '/' ? end : NULL) {
+        if (given == COUNT_OF(number))
+            return false;
+        *number[given++] = strtod(at + 1, &end);
+        end += strspn(end, blanks);
+        if (end == at + 1 || (*end != '/' && *end != '\0'))
+            return false;
+    }
+    if (slash != NULL)
+        *slash = '\0';
+    if (word[0] == '\0' || strchr(blanks, word[1]) == NULL)
+        return false;
+    word += 1 + strspn(word + 1, blanks);
+    length = strlen(word);
+    while (length > 0 && strchr(blanks, word[length - 1]) != NULL)
+        length--;
+    if (length == 0 || length >= TEXT_MOST)
+        return false;
+    memcpy(cloth->name, word, length);
+    return true;
+}
+
+static int take_cloths(const struct typing *t, const struct parameter *p) {
+    struct cloth_list *list = member_of(t->design, p);
+    *list = (struct cloth_list){0};
+    for (const char *at = t->typed; *at != '\0'; at = past_separator(at)) {
+        char word[160];
+        size_t length = strcspn(at, ",");
+        snprintf(word, sizeof word, "%.*s", (int)(length < 159 ? length : 159), at);
+        if (list->count == list_room(p))
+            return refuse_count(t, p);
+        if (!cloth_of(word, &list->value[list->count++]))
+            return refuse_words(t, p,
+                                "write a letter and a name for each cloth, a comma after each but "
+                                "the last, then width, mass and price after / where they differ, "
+                                "such as W white, R red / 1.2 / 0.045");
+        at += length;
+    }
+    return 0;
+}
+
+static int take_lines(const struct typing *t, const struct parameter *p) {
+    struct line_list *list = member_of(t->design, p);
+    *list = (struct line_list){0};
+    for (const char *at = t->typed; *at != '\0'; at = past_separator(at)) {
+        size_t length = strcspn(at, " \t,");
+        if (list->count == list_room(p))
+            return refuse_count(t, p);
+        if (length == 0 || length > GORES_MOST)
+            return refuse_words(t, p,
+                                "write letters of the cloths, one for each gore, a blank between "
+                                "rows, such as WWRR RRWW");
+        memcpy(list->value[list->count++], at, length);
+        at += length;
+    }
+    return 0;
+}
+
 static taking *const take[] = {
     [PARAMETER_WHOLE] = take_whole,   [PARAMETER_REAL] = take_real,
     [PARAMETER_TEXT] = take_text,     [PARAMETER_CHOICE] = take_choice,
     [PARAMETER_REALS] = take_reals,   [PARAMETER_STYLES] = take_styles,
     [PARAMETER_POINTS] = take_points, [PARAMETER_ITEMS] = take_items,
+    [PARAMETER_CLOTHS] = take_cloths, [PARAMETER_LINES] = take_lines,
 };
 
 /* What was typed, without blanks around it; NULL when memory is short. */
@@ -516,6 +599,23 @@ static bool same_items(const struct item_list *one, const struct item_list *othe
     return true;
 }
 
+static bool same_cloths(const struct cloth_list *one, const struct cloth_list *other) {
+    bool same = one->count == other->count;
+    for (size_t i = 0; same && i < one->count && i < CLOTHS_MOST; i++) {
+        const struct cloth_colour *a = &one->value[i], *b = &other->value[i];
+        same = a->letter == b->letter && strncmp(a->name, b->name, TEXT_MOST) == 0 &&
+               memcmp(&a->width_m, &b->width_m, 3 * sizeof(double)) == 0;
+    }
+    return same;
+}
+
+static bool same_lines(const struct line_list *one, const struct line_list *other) {
+    bool same = one->count == other->count;
+    for (size_t i = 0; same && i < one->count && i < ROWS_MOST; i++)
+        same = strncmp(one->value[i], other->value[i], GORES_MOST + 1) == 0;
+    return same;
+}
+
 static bool same_list(const struct parameter *p, const char *one, const char *other) {
     static const size_t entry[] = {
         [PARAMETER_REALS] = sizeof(double),
@@ -545,6 +645,10 @@ bool design_same(const struct design *one, const struct design *other) {
         bool same;
         if (p[i].type == PARAMETER_TEXT)
             same = strncmp(a, b, TEXT_MOST) == 0;
+        else if (p[i].type == PARAMETER_CLOTHS)
+            same = same_cloths(a, b);
+        else if (p[i].type == PARAMETER_LINES)
+            same = same_lines(a, b);
         else if (list_room(&p[i]) > 0)
             same = same_list(&p[i], a, b);
         else

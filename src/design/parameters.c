@@ -13,6 +13,9 @@ static const char *const style_words[] = {"faceted", "half-gore", "billowed", NU
 static const char *const seam_words[] = {"plain", "lapped", "felled", NULL};
 static const char *const warp_words[] = {"across", "up", NULL};
 static const char *const units_words[] = {"mm", "inch", NULL};
+static const char *const fill_words[] = {"one",     "stripes",  "bands",  "spiral",
+                                         "chequer", "gradient", "scheme", NULL};
+static const char *const mirror_words[] = {"no", "yes", NULL};
 static const char *const fraction_words[] = {"1/16", "1/32", "1/64", NULL};
 
 #define AT(member) offsetof(struct design, member)
@@ -124,6 +127,24 @@ static const struct parameter table[] = {
          "Hottest the cloth may become; nylon keeps most of its strength to 121 C."),
     REAL("cloth.emissivity", cloth.emissivity, "", 0.02, 1, 0.9,
          "Share of black-body radiation that the cloth gives off; 0.9 is that of textiles."),
+
+    {"colours.cloths", PARAMETER_CLOTHS, "", 0, 10000, 0, NULL, NULL, AT(colours.cloths),
+     "The colours: (letter, name, width in m, mass in kg/m2, price of a metre); the last three may "
+     "be "
+     "left out."},
+    CHOICE("colours.fill", colours.fill, fill_words, FILL_ONE,
+           "How the colours go over gores and rows; one is the first colour alone."),
+    WHOLE("colours.span", colours.span, 1, GORES_MOST, 1,
+          "Gores or rows that one stripe, band or square takes."),
+    WHOLE("colours.turn", colours.turn, 0, GORES_MOST, 0,
+          "Gores by which the colours are turned around the envelope."),
+    CHOICE("colours.mirror", colours.mirror, mirror_words, MIRROR_NO,
+           "Whether the second half around is the mirror image of the first."),
+    {"colours.scheme", PARAMETER_LINES, "", 0, 0, 0, NULL, NULL, AT(colours.scheme),
+     "Letters of colours, one for each gore, repeated around; a text for each row from the mouth "
+     "up, or one."},
+    {"colours.scheme_right", PARAMETER_LINES, "", 0, 0, 0, NULL, NULL, AT(colours.scheme_right),
+     "The same for the right halves of half-gores, where they differ from the left."},
 
     REAL("tape.mass", tape.mass_kg_m, "kg/m", 0, 0.2, 0.004,
          "Mass of a metre of load tape; weigh a known length of yours."),
@@ -263,6 +284,8 @@ static void set_default(const struct parameter *p, struct design *design) {
     case PARAMETER_STYLES:
     case PARAMETER_POINTS:
     case PARAMETER_ITEMS:
+    case PARAMETER_CLOTHS:
+    case PARAMETER_LINES:
         break; /* lists start empty */
     }
 }

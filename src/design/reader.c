@@ -266,11 +266,95 @@ static void take_items(struct reading *reading, const struct parameter *p,
     list->count = length;
 }
 
+static void refuse_cloth(struct reading *reading, const struct parameter *p, size_t i) {
+    diagnose(reading->messages, SEVERITY_ERROR, "type", p->key,
+             "entry %zu is not a letter with a name; write (letter, name) for each cloth, then its "
+             "width in m, mass in kg/m2 and price of a metre where they differ, such as "
+             "((\"W\", \"white\"), (\"R\", \"red\", 1.2, 0.045))",
+             i + 1);
+}
+
+/* A list of two texts and up to three numbers. */
+static bool is_cloth(const config_setting_t *setting) {
+    int length = is_list(setting) ? config_setting_length(setting) : 0;
+    if (length < 2 || length > 5 || !is_text(entry_of(setting, 0)) ||
+        !is_text(entry_of(setting, 1)))
+        return false;
+    for (int i = 2; i < length; i++)
+        if (!config_setting_is_number(entry_of(setting, (size_t)i)))
+            return false;
+    return true;
+}
+
+static bool take_cloth(struct reading *reading, const struct parameter *p, size_t i,
+                       const config_setting_t *setting, struct cloth_colour *cloth) {
+    int length = is_cloth(setting) ? config_setting_length(setting) : 0;
+    if (length == 0) {
+        refuse_cloth(reading, p, i);
+        return false;
+    }
+    const char *letter = config_setting_get_string(entry_of(setting, 0));
+    const char *name = config_setting_get_string(entry_of(setting, 1));
+    if (strlen(letter) != 1) {
+        char shown[48];
+        diagnose(reading->messages, SEVERITY_ERROR, "text", p->key,
+                 "entry %zu: \"%s\" is no single letter; write one letter or digit, A to Z, a to z "
+                 "or 0 to 9",
+                 i + 1, shown_text(letter, shown));
+        return false;
+    }
+    if (strlen(name) >= TEXT_MOST) {
+        diagnose(reading->messages, SEVERITY_ERROR, "text", p->key,
+                 "entry %zu: this name has %zu bytes; at most %d can be printed, so shorten it",
+                 i + 1, strlen(name), TEXT_MOST - 1);
+        return false;
+    }
+    *cloth = (struct cloth_colour){.letter = letter[0]};
+    memcpy(cloth->name, name, strlen(name));
+    double *const number[] = {&cloth->width_m, &cloth->mass_kg_m2, &cloth->price_m};
+    for (int n = 2; n < length; n++)
+        *number[n - 2] = number_in(entry_of(setting, (size_t)n));
+    return true;
+}
+
+static void take_cloths(struct reading *reading, const struct parameter *p,
+                        const config_setting_t *setting) {
+    struct cloth_list *list = member_of(reading->design, p);
+    size_t length = list_length(reading, p, setting);
+    for (size_t i = 0; i < length; i++)
+        if (!take_cloth(reading, p, i, entry_of(setting, i), &list->value[i]))
+            return;
+    list->count = length;
+}
+
+static void take_lines(struct reading *reading, const struct parameter *p,
+                       const config_setting_t *setting) {
+    struct line_list *list = member_of(reading->design, p);
+    size_t length = list_length(reading, p, setting);
+    for (size_t i = 0; i < length; i++) {
+        if (!is_text(entry_of(setting, i))) {
+            refuse_type(reading, p, i + 1, entry_of(setting, i));
+            return;
+        }
+        const char *line = config_setting_get_string(entry_of(setting, i));
+        if (strlen(line) > GORES_MOST) {
+            diagnose(reading->messages, SEVERITY_ERROR, "text", p->key,
+                     "entry %zu: here are %zu letters; at most %d can be used, one for each gore",
+                     i + 1, strlen(line), GORES_MOST);
+            return;
+        }
+        memset(list->value[i], 0, sizeof list->value[i]);
+        memcpy(list->value[i], line, strlen(line));
+    }
+    list->count = length;
+}
+
 static taking *const take[] = {
     [PARAMETER_WHOLE] = take_whole,   [PARAMETER_REAL] = take_real,
     [PARAMETER_TEXT] = take_text,     [PARAMETER_CHOICE] = take_choice,
     [PARAMETER_REALS] = take_reals,   [PARAMETER_STYLES] = take_styles,
     [PARAMETER_POINTS] = take_points, [PARAMETER_ITEMS] = take_items,
+    [PARAMETER_CLOTHS] = take_cloths, [PARAMETER_LINES] = take_lines,
 };
 
 /* ---- the tree ------------------------------------------------------------ */
@@ -282,7 +366,7 @@ static void take_setting(struct reading *reading, int index, const config_settin
     reading->source->line[index] = statement->line;
     bool of_numbers = p->type == PARAMETER_WHOLE || p->type == PARAMETER_REAL ||
                       p->type == PARAMETER_REALS || p->type == PARAMETER_POINTS ||
-                      p->type == PARAMETER_ITEMS;
+                      p->type == PARAMETER_ITEMS || p->type == PARAMETER_CLOTHS;
     if (statement->too_large && of_numbers)
         diagnose_range(reading->messages, p, 0, HUGE_VAL);
     else

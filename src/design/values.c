@@ -78,6 +78,14 @@ char *writing_words(const struct parameter *p, char into[WORDS_MOST]) {
         snprintf(into, WORDS_MOST,
                  "write a list of names with masses in kilograms, such as ((\"camera\", 0.12))");
         break;
+    case PARAMETER_CLOTHS:
+        snprintf(
+            into, WORDS_MOST,
+            "write a list of letters with names, such as ((\"W\", \"white\"), (\"R\", \"red\"))");
+        break;
+    case PARAMETER_LINES:
+        snprintf(into, WORDS_MOST, "write a list of texts, such as (\"WWRR\", \"RRWW\")");
+        break;
     }
     return into;
 }
@@ -92,6 +100,10 @@ size_t list_room(const struct parameter *p) {
         return TABLE_MOST;
     case PARAMETER_ITEMS:
         return ITEMS_MOST;
+    case PARAMETER_CLOTHS:
+        return CLOTHS_MOST;
+    case PARAMETER_LINES:
+        return ROWS_MOST;
     default:
         return 0;
     }

@@ -70,10 +70,25 @@ static void write_entry(struct list_writing *list, bool first, bool last, const 
     list->column += wanted;
 }
 
+/* Numbers that are not given are left out at the end. */
+static void cloth_words(const struct cloth_colour *cloth, struct text *into) {
+    const double value[] = {cloth->width_m, cloth->mass_kg_m2, cloth->price_m};
+    size_t given = COUNT_OF(value);
+    char number[32];
+    while (given > 0 && !(value[given - 1] > 0))
+        given--;
+    text_add(into, "(\"%c\", ", cloth->letter);
+    write_text(cloth->name, into);
+    for (size_t i = 0; i < given; i++)
+        text_add(into, ", %s", shortest_real(value[i], number));
+    text_add(into, ")");
+}
+
 static void entry_words(const void *list, const struct parameter *p, size_t i, struct text *into) {
     const struct real_list *reals = list;
     const struct style_list *styles = list;
     const struct item_list *items = list;
+    const struct line_list *lines = list;
     const struct point_list *points = list;
     char number[32], other[32];
     switch (p->type) {
@@ -88,11 +103,28 @@ static void entry_words(const void *list, const struct parameter *p, size_t i, s
         write_text(items->value[i].name, into);
         text_add(into, ", %s)", shortest_real(items->value[i].mass_kg, number));
         break;
+    case PARAMETER_CLOTHS:
+        cloth_words(&((const struct cloth_list *)list)->value[i], into);
+        break;
+    case PARAMETER_LINES:
+        write_text(lines->value[i], into);
+        break;
     default:
         text_add(into, "(%s, %s)", shortest_real(points->value[i].r_m, number),
                  shortest_real(points->value[i].z_m, other));
         break;
     }
+}
+
+/* A scheme for many gores begins on a line of its own, for it would be too wide behind its key. */
+static bool begins_below(const void *value, const struct parameter *p, size_t column) {
+    const struct line_list *lines = value;
+    if (p->type != PARAMETER_LINES)
+        return false;
+    for (size_t i = 0; i < lines->count; i++)
+        if (column + strlen(lines->value[i]) + 5 > COLUMNS)
+            return true;
+    return false;
 }
 
 static void write_list(const void *value, const struct parameter *p, size_t column,
@@ -101,6 +133,10 @@ static void write_list(const void *value, const struct parameter *p, size_t colu
     struct list_writing list = {into, column + 1, column + 1};
     struct text entry = {0};
     text_add(into, "(");
+    if (begins_below(value, p, column)) {
+        list.column = list.first_column = 2 * INDENT;
+        text_add(into, "\n%*s", 2 * INDENT, "");
+    }
     for (size_t i = 0; i < count; i++) {
         entry.length = 0;
         entry_words(value, p, i, &entry);
@@ -146,6 +182,8 @@ static size_t size_of(const struct parameter *p) {
         [PARAMETER_STYLES] = sizeof(size_t),
         [PARAMETER_POINTS] = sizeof(size_t),
         [PARAMETER_ITEMS] = sizeof(size_t),
+        [PARAMETER_CLOTHS] = sizeof(size_t),
+        [PARAMETER_LINES] = sizeof(size_t),
     };
     return size[p->type];
 }
@@ -219,6 +257,10 @@ static void write_allowed(const struct parameter *p, struct text *into) {
         text_add(into, "Up to %d bytes", TEXT_MOST - 1);
     else if (p->choices != NULL)
         text_add(into, "%s", choice_words(p, words));
+    else if (p->type == PARAMETER_CLOTHS)
+        text_add(into, "Up to %d, a letter or digit and a name", CLOTHS_MOST);
+    else if (p->type == PARAMETER_LINES)
+        text_add(into, "Letters of colours.cloths");
     else if (p->least < p->most)
         text_add(into, "%s", range_words(p, words));
     else
@@ -259,6 +301,9 @@ static void write_example(const struct writing *w, const struct parameter *p, si
     const struct style_list styles = {w->design->gores.count % 2 == 0 ? 2 : 1, {FACETED, BILLOWED}};
     static const struct point_list points = {3, {{0.3, 0.0}, {1.1, 1.6}, {0.25, 2.9}}};
     static const struct item_list items = {2, {{"camera", 0.12}, {"flag", 0.05}}};
+    static const struct cloth_list cloths = {
+        2, {{'W', "white", 0, 0, 0}, {'R', "red", 1.5, 0.0397, 0}}};
+    static const struct line_list lines = {1, {"W"}};
     size_t rows = (size_t)w->design->rows.count;
     struct real_list reals = {.count = rows <= ROWS_MOST ? rows : ROWS_MOST};
     bool stations = strcmp(p->key, "bulge.stations") == 0;
@@ -269,6 +314,8 @@ static void write_example(const struct writing *w, const struct parameter *p, si
     const void *value = p->type == PARAMETER_STYLES   ? (const void *)&styles
                         : p->type == PARAMETER_POINTS ? (const void *)&points
                         : p->type == PARAMETER_ITEMS  ? (const void *)&items
+                        : p->type == PARAMETER_CLOTHS ? (const void *)&cloths
+                        : p->type == PARAMETER_LINES  ? (const void *)&lines
                                                       : (const void *)&reals;
     struct text example = {0};
     text_add(&example, "%s = ", parts_of(p->key).name);

@@ -204,6 +204,8 @@ static bool begin(const struct design *design, struct seeking *s, struct diagnos
     s->trial = *design;
     s->trial.size.by = SIZE_VOLUME;
     s->trial.cloth.width_m = 1e6; /* whether the pieces fit is asked of the last one only */
+    for (size_t i = 0; i < s->trial.colours.cloths.count; i++)
+        s->trial.colours.cloths.value[i].width_m = 0;
     if (design->outline.kind == OUTLINE_NATURAL && design->outline.weight_from == WEIGHT_CLOTH)
         s->trial.outline.lift_per_volume_N_m3 = GRAVITY_m_s2 * per_m3;
     s->lift_kg_m3 = per_m3 / (1 + design->air.free_lift);
@@ -216,11 +218,11 @@ static struct envelope *build_for_load(const struct design *design, struct desig
     if (!begin(design, &s, messages))
         return NULL;
     struct scaling mass = expected(design);
-    double width_m = design->cloth.width_m;
     double first_m3 = flat_gores * balanced_volume_m3(&mass, s.lift_kg_m3);
     struct envelope *envelope = seek(&s, first_m3, messages);
     *sized = s.trial;
-    sized->cloth.width_m = width_m;
+    sized->cloth.width_m = design->cloth.width_m;
+    sized->colours.cloths = design->colours.cloths;
     if (envelope == NULL || cloth_fits(sized, envelope, messages))
         return envelope;
     envelope_free(envelope);

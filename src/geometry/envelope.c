@@ -29,6 +29,17 @@ static void add_piece(const struct piece *piece, struct built *built) {
         built->ridge_seam_m += count * piece->length_m[EDGE_RIGHT];
 }
 
+static double cloth_mass_kg(const struct design *design, const struct envelope *envelope) {
+    struct cloth_colour cloth[CLOTHS_MOST];
+    size_t cloths = design_cloths(design, cloth);
+    double sum_kg = 0;
+    if (cloths == 1)
+        return envelope->built.cut_area_m2 * cloth[0].mass_kg_m2;
+    for (size_t i = 0; i < cloths; i++)
+        sum_kg += cloth_cut(design, envelope, i).area_m2 * cloth[i].mass_kg_m2;
+    return sum_kg;
+}
+
 static void sum_up(const struct design *design, const struct skeleton *skeleton,
                    const struct measure *measure, struct envelope *envelope) {
     struct built *built = &envelope->built;
@@ -46,7 +57,7 @@ static void sum_up(const struct design *design, const struct skeleton *skeleton,
         built->departure_m = fmax(built->departure_m, skeleton->station[j].departure_m);
     for (size_t i = 0; i < envelope->templates; i++)
         add_piece(&envelope->piece[i], built);
-    built->cloth_mass_kg = built->cut_area_m2 * design->cloth.mass_kg_m2;
+    built->cloth_mass_kg = cloth_mass_kg(design, envelope);
 }
 
 /* ---- does it make sense ------------------------------------------------ */

@@ -1,34 +1,48 @@
 /* fit.c - does every piece fit the cloth, and if not, what would. */
+#include <math.h>
+
 #include "gorewright/geometry.h"
 
 #include "geometry/build.h"
 
-/* The piece that takes most of the roll's width.  Returns: that width [m]. */
+static double takes_width_m(const struct design *design, const struct piece *piece) {
+    return design->cloth.warp == WARP_UP ? piece->cut_most.x_m - piece->cut_least.x_m
+                                         : piece->cut_most.y_m - piece->cut_least.y_m;
+}
+
+/* Between the selvedges of the narrowest cloth that a template is cut from. */
+static double usable_width_m(const struct design *design, const struct envelope *envelope,
+                             const struct piece *piece) {
+    struct cloth_colour cloth[CLOTHS_MOST];
+    size_t cloths = design_cloths(design, cloth);
+    double width_m = INFINITY;
+    for (size_t i = 0; i < cloths; i++)
+        if (piece_count_of(design, envelope, piece, i) > 0)
+            width_m = fmin(width_m, cloth[i].width_m);
+    return width_m - 2 * design->cloth.selvedge_m;
+}
+
+/* The piece that wants most of what its cloth has.  Returns: how much too wide it is [m], 0 or
+ * less when it fits. */
 static double widest_piece(const struct design *design, const struct envelope *envelope,
                            const struct piece **widest) {
-    double most = 0;
+    double most = -INFINITY;
     for (size_t i = 0; i < envelope->templates; i++) {
         const struct piece *piece = &envelope->piece[i];
-        double takes = design->cloth.warp == WARP_UP ? piece->cut_most.x_m - piece->cut_least.x_m
-                                                     : piece->cut_most.y_m - piece->cut_least.y_m;
-        if (takes > most) {
-            most = takes;
+        double over_m = takes_width_m(design, piece) - usable_width_m(design, envelope, piece);
+        if (over_m > most) {
+            most = over_m;
             *widest = piece;
         }
     }
     return most;
 }
 
-static double usable_width_m(const struct design *design) {
-    return design->cloth.width_m - 2 * design->cloth.selvedge_m;
-}
-
 static bool fits(const struct design *design, size_t rows) {
     const struct piece *piece;
     struct diagnostics silent = {0};
     struct envelope *envelope = build_rows(design, rows, &silent);
-    bool good =
-        envelope != NULL && widest_piece(design, envelope, &piece) <= usable_width_m(design);
+    bool good = envelope != NULL && widest_piece(design, envelope, &piece) <= 0;
     envelope_free(envelope);
     diagnostics_free(&silent);
     return good;
@@ -78,15 +92,15 @@ static void advise(const struct design *design, struct text *into) {
                  least == 1 ? "is" : "are");
 }
 
-static void complain(const struct design *design, const struct piece *piece, double takes_m,
-                     struct diagnostics *messages) {
+static void complain(const struct design *design, const struct envelope *envelope,
+                     const struct piece *piece, struct diagnostics *messages) {
     struct text advice = {0};
     advise(design, &advice);
     diagnose(messages, SEVERITY_ERROR, "cloth-too-narrow",
              design->cloth.warp == WARP_UP ? "gores.count" : "rows.count",
              "piece %s with its allowances takes %.3f m of the cloth's width, and the cloth has "
              "%.3f m between its selvedges: %s",
-             piece->name, takes_m, usable_width_m(design),
+             piece->name, takes_width_m(design, piece), usable_width_m(design, envelope, piece),
              advice.failed ? "take a wider cloth (cloth.width)" : advice.bytes);
     text_free(&advice);
 }
@@ -94,9 +108,8 @@ static void complain(const struct design *design, const struct piece *piece, dou
 bool cloth_fits(const struct design *design, const struct envelope *envelope,
                 struct diagnostics *messages) {
     const struct piece *widest = NULL;
-    double takes_m = widest_piece(design, envelope, &widest);
-    if (takes_m <= usable_width_m(design))
+    if (widest_piece(design, envelope, &widest) <= 0)
         return true;
-    complain(design, widest, takes_m, messages);
+    complain(design, envelope, widest, messages);
     return false;
 }

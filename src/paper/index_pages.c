@@ -3,6 +3,7 @@
 #include <stdio.h>
 
 #include "paper/index_pages.h"
+#include "paper/colour_words.h"
 #include "paper/page_parts.h"
 #include "paper/piece_label.h"
 #include "paper/sheets.h"
@@ -148,10 +149,10 @@ static void write_caption(const struct entry *entry, struct text *into) {
     const struct piece *piece = &plan->envelope->piece[entry->piece];
     double type = plan->index.type, width_m = entry->box.width_m - ARROW_ROOM_M;
     double y_m = entry->box.top_m - TITLE_STEP_M * type;
-    char title[32 + TEXT_MOST], cut[LATIN_MOST];
+    char title[32 + COLOUR_WORDS_MOST], cut[LATIN_MOST], colours[COLOUR_WORDS_MOST];
     struct caption caption;
     snprintf(title, sizeof title, "%s   cut %zu %s", piece->name, piece->count,
-             plan->design->cloth.colour);
+             colour_words(plan->design, plan->envelope, piece, false, colours));
     ps_text(into, FACE_BOLD, type * TYPE_TITLE_M, ANCHOR_LEFT, entry->box.x_m, y_m,
             ps_cut(FACE_BOLD, type * TYPE_TITLE_M, width_m, title, cut));
     caption_make(plan, entry->piece, width_m, 0, &caption);

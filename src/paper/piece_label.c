@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "paper/piece_label.h"
+#include "paper/colour_words.h"
 #include "paper/postscript.h"
 #include "paper/sheets.h"
 
@@ -128,6 +129,7 @@ static void write_words(const struct template_plan *plan, const struct piece *pi
                         enum label_level level, struct piece_label *label) {
     const struct envelope *envelope = plan->envelope;
     char words[LABEL_LINE_MOST + TEXT_MOST], gores[GORE_LIST_MOST];
+    char colours[COLOUR_WORDS_MOST];
     label->lines = 0;
     add_line(label, piece->name);
     if (level == LABEL_NAME)
@@ -142,8 +144,14 @@ static void write_words(const struct template_plan *plan, const struct piece *pi
              piece->row, envelope->rows);
     add_line(label, words);
     add_half(label, envelope, piece, level);
-    snprintf(words, sizeof words, "cut %zu, %s", piece->count, plan->design->cloth.colour);
-    add_line(label, words);
+    colour_words(plan->design, envelope, piece, false, colours);
+    if (plan->design->colours.cloths.count > 1) {
+        snprintf(words, sizeof words, "cut %zu:", piece->count);
+        add_list(label, words, colours);
+    } else {
+        snprintf(words, sizeof words, "cut %zu, %.63s", piece->count, colours);
+        add_line(label, words);
+    }
     if (level == LABEL_MEDIUM)
         return;
     add_list(label, "gores", gore_list(envelope, piece->style, gores));

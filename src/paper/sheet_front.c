@@ -4,6 +4,7 @@
 #include "gorewright/flight.h"
 #include "paper/lengths.h"
 #include "paper/plain.h"
+#include "paper/colour_words.h"
 #include "paper/sheets.h"
 
 static void write_steps(const struct design *design, struct text *into) {
@@ -54,15 +55,19 @@ static void write_cautions(struct text *into) {
 static const char set_heading[] =
     "  piece   style       row  side   cut    box to cut it from (wide x tall)\n";
 
-static void write_set_line(const struct design *design, const struct piece *piece,
-                           struct text *into) {
-    char wide[32], tall[32];
+static void write_set_line(const struct design *design, const struct envelope *envelope,
+                           const struct piece *piece, struct text *into) {
+    char wide[32], tall[32], colours[COLOUR_WORDS_MOST];
     double wide_m = piece->cut_most.x_m - piece->cut_least.x_m;
     double tall_m = piece->cut_most.y_m - piece->cut_least.y_m;
     text_add(into, "  %-6s  %-10s  %3zu  %-5s  %3zu  %12s x %s %s\n", piece->name,
              style_name(piece->style), piece->row, side_name(piece->side), piece->count,
              format_length(design, wide_m, wide), format_length(design, tall_m, tall),
              length_unit(design));
+    if (design->colours.cloths.count < 2)
+        return;
+    text_add(into, "          ");
+    flow_text(into, colour_words(design, envelope, piece, true, colours), 10, 10);
 }
 
 /* The list goes on over as many pages as it needs. */
@@ -76,14 +81,16 @@ static void write_set(const struct design *design, const struct envelope *envelo
             sheet_begin(design, true, into);
             text_add(into, "\n%s", set_heading);
         }
-        write_set_line(design, &envelope->piece[i], into);
+        write_set_line(design, envelope, &envelope->piece[i], into);
     }
 }
 
 void sheet_front(const struct design *design, const struct envelope *envelope, struct text *into) {
-    char colour[TEXT_MOST];
+    char cloths[COLOUR_WORDS_MOST];
     sheet_begin(design, false, into);
-    text_add(into, "Cloth: %s\n\n", plain_text(design->cloth.colour, colour));
+    text_add(into, "Cloth: ");
+    flow_text(into, cloth_words(design, true, cloths), 7, 7);
+    text_add(into, "\n");
     write_steps(design, into);
     write_cautions(into);
     text_add(into, "\n");

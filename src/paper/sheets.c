@@ -6,6 +6,7 @@
 #include "paper/lengths.h"
 #include "paper/piece_choice.h"
 #include "paper/plain.h"
+#include "paper/colour_words.h"
 #include "paper/sheets.h"
 
 /* ---- shared words --------------------------------------------------------- */
@@ -116,12 +117,13 @@ static void write_mirror_note(const struct sheet *sheet, struct text *into) {
 
 static void write_heading(const struct sheet *sheet, struct text *into) {
     const struct design *design = sheet->design;
-    char name[TEXT_MOST], colour[TEXT_MOST], gores[GORE_LIST_MOST], step[32];
-    char words[2 * TEXT_MOST + GORE_LIST_MOST + 160];
+    char name[TEXT_MOST], colour[COLOUR_WORDS_MOST], gores[GORE_LIST_MOST], step[32];
+    char words[TEXT_MOST + COLOUR_WORDS_MOST + GORE_LIST_MOST + 160];
     write_title(sheet, into);
     snprintf(words, sizeof words,
              "%s. Colour: %s. For gores %s, one in each. In %s, to the nearest %s.",
-             plain_text(design->name, name), plain_text(design->cloth.colour, colour),
+             plain_text(design->name, name),
+             colour_words(design, sheet->envelope, sheet->piece, true, colour),
              gore_list(sheet->envelope, sheet->piece->style, gores), unit_in_words(design),
              design->paper.units == UNITS_INCH
                  ? parameter_word("paper.inch_fraction", design->paper.inch_fraction)

@@ -128,8 +128,26 @@ static void write_cloth(const struct design *design, const struct built *built, 
                  built->cloth_mass_kg / POUND_kg);
 }
 
+/* A line for each cloth where there are several: "  W white      64 pieces, 13.52 m2, 0.54 kg". */
+static void write_colours(const struct design *design, const struct envelope *envelope,
+                          struct text *into) {
+    struct cloth_colour cloth[CLOTHS_MOST];
+    size_t cloths = design_cloths(design, cloth);
+    for (size_t i = 0; cloths > 1 && i < cloths; i++) {
+        struct cloth_cut cut = cloth_cut(design, envelope, i);
+        char name[TEXT_MOST], words[TEXT_MOST + 96];
+        snprintf(words, sizeof words, "%c %s: %zu pieces, %.2f m2 cut, %.2f kg", cloth[i].letter,
+                 plain_text(cloth[i].name, name), cut.pieces, cut.area_m2,
+                 cut.area_m2 * cloth[i].mass_kg_m2);
+        text_add(into, i == 0 ? "Colours         " : "                ");
+        flow_text(into, words, 16, 16);
+    }
+}
+
 /* The area alone, over what lies between the selvedges, rounded up. */
 static void write_roll(const struct design *design, const struct built *built, struct text *into) {
+    if (design->colours.cloths.count > 1)
+        return;
     double usable_m = design->cloth.width_m - 2 * design->cloth.selvedge_m;
     double tenth_m = in_inches(design) ? FOOT_m / 10 : 0.1;
     double least_m = ceil(built->cut_area_m2 / usable_m / tenth_m) * tenth_m;
@@ -173,6 +191,7 @@ void write_summary(const struct design *design, const struct envelope *envelope,
     write_rows(design, envelope, into);
     write_work(design, envelope, into);
     write_cloth(design, &envelope->built, into);
+    write_colours(design, envelope, into);
     write_roll(design, &envelope->built, into);
     write_floating(design, envelope, into);
     text_add(into,

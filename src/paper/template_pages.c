@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "paper/colour_words.h"
 #include "paper/page_parts.h"
 #include "paper/piece_label.h"
 #include "paper/sheet_seams.h"
@@ -117,11 +118,12 @@ static double draw_map(const struct template_plan *plan, const struct planned_sh
 
 static void piece_words(const struct template_plan *plan, const struct piece *piece, char *into,
                         size_t size) {
-    char half[64];
+    char half[64], colours[COLOUR_WORDS_MOST];
     half_words(plan->envelope, piece, half);
     snprintf(into, size, "%s%s%s, row %zu of %zu from the mouth, cut %zu, %s", half,
              half[0] != '\0' ? "; " : "", style_name(piece->style), piece->row,
-             plan->envelope->rows, piece->count, plan->design->cloth.colour);
+             plan->envelope->rows, piece->count,
+             colour_words(plan->design, plan->envelope, piece, false, colours));
 }
 
 static struct footer footer_of(const struct template_plan *plan, size_t number, const char *title,
@@ -157,7 +159,7 @@ void tile_page_write(const struct template_plan *plan, size_t number, struct tex
 void shared_page_write(const struct template_plan *plan, size_t number, struct text *into) {
     const struct planned_sheet *sheet = &plan->sheet[number - 1];
     const struct placement *placement = &plan->placement[sheet->first];
-    char title[256] = "", detail[320];
+    char title[256] = "", detail[320], colours[COLOUR_WORDS_MOST];
     text_add(into, "gsave ");
     clip_to_window(&sheet->frame, into);
     for (size_t i = 0; i < sheet->count; i++)
@@ -172,7 +174,7 @@ void shared_page_write(const struct template_plan *plan, size_t number, struct t
     else
         snprintf(detail, sizeof detail,
                  "whole pieces; what to cut of each stands on it and in the index; colour: %s",
-                 plan->design->cloth.colour);
+                 cloth_words(plan->design, false, colours));
     struct footer footer = footer_of(plan, number, title, detail);
     page_footer(plan, &sheet->frame, &footer, into);
 }

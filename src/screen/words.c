@@ -68,6 +68,12 @@ void allowed_words(const struct design *design, const struct parameter *p, struc
     case PARAMETER_POINTS:
         text_add(into, "Space to type: radius height, radius height, ... in metres.");
         break;
+    case PARAMETER_CLOTHS:
+        text_add(into, "Space to type: W white, R red, ...; nothing for one colour.");
+        break;
+    case PARAMETER_LINES:
+        text_add(into, "Space to type: letters, one for each gore, a blank between rows.");
+        break;
     case PARAMETER_TEXT:
         text_add(into, "Space to type.  Usual: %s.", p->usual_text);
         break;

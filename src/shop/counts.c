@@ -9,8 +9,11 @@ bool piece_in_gore(const struct envelope *envelope, const struct piece *piece, s
 }
 
 const char *piece_colour(const struct design *design, const struct piece *piece, size_t gore) {
-    (void)piece, (void)gore;
-    return design->cloth.colour;
+    const struct cloth_list *cloths = &design->colours.cloths;
+    if (cloths->count == 0)
+        return design->cloth.colour;
+    return cloths->value[design_colour_of(design, gore - 1, piece->row, piece->side == SIDE_RIGHT)]
+        .name;
 }
 
 /* ---- counts -------------------------------------------------------------------- */

@@ -105,6 +105,15 @@ static void allowed_words(const struct parameter *p, char into[400]) {
         snprintf(into, 400, "List of names with masses, %s each; empty when not stated.",
                  range_words(p, words));
         break;
+    case PARAMETER_CLOTHS:
+        snprintf(
+            into, 400,
+            "List of cloths, at most %d, each a letter or digit and a name; empty when not stated.",
+            CLOTHS_MOST);
+        break;
+    case PARAMETER_LINES:
+        snprintf(into, 400, "List of texts, letters of colours.cloths; empty when not stated.");
+        break;
     }
 }
 

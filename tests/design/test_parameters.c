@@ -20,6 +20,8 @@ static size_t member_size(const struct parameter *p) {
         [PARAMETER_STYLES] = sizeof(struct style_list),
         [PARAMETER_POINTS] = sizeof(struct point_list),
         [PARAMETER_ITEMS] = sizeof(struct item_list),
+        [PARAMETER_CLOTHS] = sizeof(struct cloth_list),
+        [PARAMETER_LINES] = sizeof(struct line_list),
     };
     return size[p->type];
 }
@@ -39,9 +41,9 @@ static void keys_are_unique_and_each_group_stands_together(void **state) {
         groups += strcmp(now, group) != 0;
         memcpy(group, now, sizeof group);
     }
-    /* size outline gores rows bulge seams cloth tape thread vent rigging rig weighed air heat
-     * wind pace paper */
-    assert_int_equal(groups, 18);
+    /* size outline gores rows bulge seams cloth colours tape thread vent rigging rig weighed air
+     * heat wind pace paper */
+    assert_int_equal(groups, 19);
     assert_int_equal(parameter_find("size"), -1);
     assert_int_equal(parameter_find(""), -1);
 }

@@ -53,12 +53,23 @@ static void any_list(struct dice *dice, const struct parameter *p, struct design
     struct style_list *styles = member_of(design, p);
     struct point_list *points = member_of(design, p);
     struct item_list *items = member_of(design, p);
+    struct cloth_list *cloths = member_of(design, p);
+    struct line_list *lines = member_of(design, p);
     *(size_t *)member_of(design, p) = count;
     for (size_t i = 0; i < count; i++) {
         if (p->type == PARAMETER_REALS)
             reals->value[i] = in_range(p, any_real(dice, p));
         else if (p->type == PARAMETER_STYLES)
             styles->value[i] = dice_whole(dice, 0, (int)p->most);
+        else if (p->type == PARAMETER_CLOTHS) {
+            struct cloth_colour *cloth = &cloths->value[i];
+            any_text(dice, cloth->name);
+            cloth->letter = (char)('A' + (int)i);
+            cloth->width_m = dice_whole(dice, 0, 1) == 0 ? 0 : dice_between(dice, 0.3, 5);
+            cloth->mass_kg_m2 = dice_whole(dice, 0, 1) == 0 ? 0 : dice_between(dice, 0.005, 0.5);
+            cloth->price_m = dice_whole(dice, 0, 1) == 0 ? 0 : dice_whole(dice, 1, 10000);
+        } else if (p->type == PARAMETER_LINES)
+            memset(lines->value[i], 'A', (size_t)dice_whole(dice, 1, GORES_MOST));
         else if (p->type == PARAMETER_ITEMS) {
             any_text(dice, items->value[i].name);
 
@@ -85,6 +96,28 @@ static void any_value(struct dice *dice, const struct parameter *p, struct desig
     default:
         any_list(dice, p, design);
         break;
+    }
+}
+
+/* A scheme of letters that are there, as long as there are rows and gores. */
+static void reconcile_colours(struct design *d) {
+    struct line_list *const scheme[] = {&d->colours.scheme, &d->colours.scheme_right};
+    for (size_t i = 0; i < d->colours.cloths.count; i++) {
+        for (size_t j = 0; j < i; j++)
+            if (strcmp(d->colours.cloths.value[i].name, d->colours.cloths.value[j].name) == 0)
+                snprintf(d->colours.cloths.value[i].name, TEXT_MOST, "cloth %zu", i);
+    }
+    if (d->colours.fill == FILL_SCHEME && d->colours.scheme.count == 0)
+        d->colours.scheme.count = 1;
+    for (size_t s = 0; s < COUNT_OF(scheme); s++) {
+        struct cloth_colour cloth[CLOTHS_MOST];
+        design_cloths(d, cloth);
+        if (scheme[s]->count > 0)
+            scheme[s]->count = scheme[s]->count % 2 == 0 ? (size_t)d->rows.count : 1;
+        for (size_t i = 0; i < scheme[s]->count; i++) {
+            memset(scheme[s]->value[i], 0, sizeof scheme[s]->value[i]);
+            memset(scheme[s]->value[i], cloth[0].letter, i % 2 == 0 ? 1 : (size_t)d->gores.count);
+        }
     }
 }
 
@@ -115,6 +148,7 @@ static void reconcile(struct dice *dice, struct design *d) {
     while (d->gores.mix.count > 0 && (size_t)d->gores.count % d->gores.mix.count != 0)
         d->gores.mix.count--;
     d->cloth.selvedge_m = fmin(d->cloth.selvedge_m, d->cloth.width_m / 3);
+    reconcile_colours(d);
 }
 
 /* Each parameter is changed with the given chance, in percent. */
@@ -140,6 +174,22 @@ static bool same_items(const struct item_list *one, const struct item_list *othe
     return same;
 }
 
+static bool same_cloths(const struct cloth_list *one, const struct cloth_list *other) {
+    bool same = one->count == other->count;
+    for (size_t i = 0; same && i < one->count; i++)
+        same = one->value[i].letter == other->value[i].letter &&
+               strcmp(one->value[i].name, other->value[i].name) == 0 &&
+               memcmp(&one->value[i].width_m, &other->value[i].width_m, 3 * sizeof(double)) == 0;
+    return same;
+}
+
+static bool same_lines(const struct line_list *one, const struct line_list *other) {
+    bool same = one->count == other->count;
+    for (size_t i = 0; same && i < one->count; i++)
+        same = strcmp(one->value[i], other->value[i]) == 0;
+    return same;
+}
+
 static bool same_value(const struct design *one, const struct design *other,
                        const struct parameter *p) {
     const void *a = value_of(one, p), *b = value_of(other, p);
@@ -162,6 +212,10 @@ static bool same_value(const struct design *one, const struct design *other,
         return memcmp(a, b, offsetof(struct point_list, value) + count * 2 * sizeof(double)) == 0;
     case PARAMETER_ITEMS:
         return same_items(a, b);
+    case PARAMETER_CLOTHS:
+        return same_cloths(a, b);
+    case PARAMETER_LINES:
+        return same_lines(a, b);
     }
     return false;
 }
@@ -300,7 +354,10 @@ static void a_commented_file_has_every_key_and_every_help(void **state) {
             fail_msg("%s is not there with its help", p[i].key);
         const char *allowed = p[i].choices != NULL          ? choice_words(&p[i], range)
                               : p[i].type == PARAMETER_TEXT ? "Up to 63 bytes"
-                                                            : range_words(&p[i], range);
+                              : p[i].type == PARAMETER_CLOTHS
+                                  ? "Up to 16, a letter or digit and a name"
+                              : p[i].type == PARAMETER_LINES ? "Letters of colours.cloths"
+                                                             : range_words(&p[i], range);
         const char *found = strstr(help, allowed);
         if (found == NULL || found > strstr(help, setting))
             fail_msg("%s does not say \"%s\"", p[i].key, allowed);
@@ -319,6 +376,8 @@ static void no_line_is_wider_than_79_columns_or_ends_in_a_blank(void **state) {
         strcpy(design.paper.sheet, "A3");
         for (size_t j = 0; j < design.rig.others.count; j++)
             strcpy(design.rig.others.value[j].name, "a bag with \"tools\"");
+        for (size_t j = 0; j < design.colours.cloths.count; j++)
+            strcpy(design.colours.cloths.value[j].name, "red");
         struct text file = {0};
         char *line = written(&design, i % 2 == 0 ? WRITE_COMMENTED : WRITE_CHANGES, &file);
         for (; *line != '\0'; line += strcspn(line, "\n") + 1) {
@@ -336,11 +395,11 @@ static void the_examples_of_empty_lists_can_be_used(void **state) {
     (void)state;
     static const struct {
         const char *start, *key;
-    } lists[] = {{"    # table = ", "outline.table"},
-                 {"    # mix = ", "gores.mix"},
-                 {"    # shares = ", "rows.shares"},
-                 {"    # stations = ", "bulge.stations"},
-                 {"    # others = ", "rig.others"}};
+    } lists[] = {
+        {"    # table = ", "outline.table"},   {"    # mix = ", "gores.mix"},
+        {"    # shares = ", "rows.shares"},    {"    # stations = ", "bulge.stations"},
+        {"    # others = ", "rig.others"},     {"    # cloths = ", "colours.cloths"},
+        {"    # scheme = ", "colours.scheme"}, {"    # scheme_right = ", "colours.scheme_right"}};
     static const int gores[] = {16, 15, 7}, rows[] = {8, 1, 60};
     for (size_t i = 0; i < COUNT_OF(lists) * COUNT_OF(rows); i++) {
         struct design design, again;
