@@ -833,6 +833,24 @@ static void the_second_instance_reads_only_and_says_so(void **state) {
     walk_free(first);
 }
 
+/* The first one has not been at the bench: nothing holds the record, and yet. */
+static void the_second_instance_makes_no_ticks(void **state) {
+    (void)state;
+    scratch_file("avocet.cfg", "format = 1;\nname = \"Avocet\";\n");
+    struct walk *first = begin("avocet.cfg"), *second = begin("avocet.cfg");
+    press(second, 'b');
+    assert_true(second->at_bench);
+    press(second, 'm');
+    assert_shown(second, "0 marked");
+    assert_int_equal(access("avocet.cfg.bench", F_OK), -1);
+    press(first, 'b');
+    press(first, 'm');
+    assert_shown(first, "1 marked");
+    press(second, 'm');
+    walk_free(second);
+    walk_free(first);
+}
+
 static void work_cut_short_is_offered_again(void **state) {
     (void)state;
     struct diagnostics messages = {0};
@@ -1151,6 +1169,7 @@ int main(void) {
         IN_FOLDER(a_design_is_opened_from_the_list),
         IN_FOLDER(a_starter_is_chosen_by_what_it_is_good_for),
         IN_FOLDER(the_second_instance_reads_only_and_says_so),
+        IN_FOLDER(the_second_instance_makes_no_ticks),
         IN_FOLDER(work_cut_short_is_offered_again),
         IN_FOLDER(work_cut_short_can_be_forgotten),
         IN_FOLDER(the_bench_asks_for_a_name_first_and_keeps_its_ticks),
