@@ -214,6 +214,46 @@ static void sheets_are_counted_before_they_are_written(void **state) {
     walk_free(walk);
 }
 
+static void the_paper_and_the_design_on_the_disk_belong_together(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    press_times(walk, PRESS_ENTER, STEP_COUNT);
+    assert_true(walk->written);
+    assert_not_shown(walk, "earlier state");
+    set_value(walk, "gores.count", "14");
+    press_times(walk, PRESS_PAGE_DOWN, STEP_COUNT - 1);
+    assert_shown(walk, "The paper is of an earlier state.");
+    assert_shown(walk, "and saves the design:");
+    assert_true(walk->session->changed);
+    press(walk, PRESS_ENTER);
+    assert_true(walk->written);
+    assert_false(walk->session->changed);
+    assert_not_shown(walk, "earlier state");
+    walk_free(walk);
+    struct outcome outcome =
+        run("cd %s && $GW templates starter.cfg | cmp - starter-templates.ps && "
+            "$GW sheets starter.cfg | cmp - starter-sheets.txt",
+            scratch_folder());
+    if (outcome.status != 0)
+        fail_msg("%s%s", outcome.out, outcome.err);
+    outcome_free(&outcome);
+}
+
+static void a_mix_made_here_is_saved_without_a_warning(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    set_value(walk, "gores.style", "half-gore");
+    set_value(walk, "gores.mix", "half-gore faceted");
+    assert_int_equal(walk->session->design.gores.mix.count, 2);
+    press_times(walk, PRESS_PAGE_DOWN, STEP_COUNT - 1);
+    press(walk, PRESS_ENTER);
+    walk_free(walk);
+    struct outcome outcome = run("cd %s && $GW check starter.cfg 2>&1", scratch_folder());
+    assert_int_equal(outcome.status, 0);
+    assert_null(strstr(outcome.out, "gores.style"));
+    outcome_free(&outcome);
+}
+
 static void a_design_in_the_place_of_the_paper_is_left_as_it_is(void **state) {
     (void)state;
     static const char other[] = "format = 1;\nname = \"Other\";\n";
@@ -1134,6 +1174,8 @@ int main(void) {
         IN_FOLDER(each_step_asks_one_question),
         IN_FOLDER(the_cautions_stand_there_until_the_first_key),
         IN_FOLDER(sheets_are_counted_before_they_are_written),
+        IN_FOLDER(the_paper_and_the_design_on_the_disk_belong_together),
+        IN_FOLDER(a_mix_made_here_is_saved_without_a_warning),
         IN_FOLDER(a_design_in_the_place_of_the_paper_is_left_as_it_is),
         IN_FOLDER(a_second_design_of_the_same_name_does_not_touch_the_first),
         IN_FOLDER(a_value_is_taken_with_its_unit),
