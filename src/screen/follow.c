@@ -132,6 +132,12 @@ static void follow_stations(const struct change *change) {
     change->after->bulge.ease_rows = usual.bulge.ease_rows;
 }
 
+/* An opened file may count rows that no list holds: such a design is mended before it is
+ * followed. */
+static bool rows_fit(const struct design *design) {
+    return design->rows.count >= 1 && design->rows.count <= ROWS_MOST;
+}
+
 void choice_follow(const char *key, const struct design *before, const struct envelope *envelope,
                    struct design *after) {
     static const struct {
@@ -143,6 +149,8 @@ void choice_follow(const char *key, const struct design *before, const struct en
         {"gores.mix", follow_mix},     {"bulge.stations", follow_stations},
     };
     struct change change = {before, envelope, after};
+    if (!rows_fit(before) || !rows_fit(after))
+        return;
     for (size_t i = 0; i < COUNT_OF(table); i++)
         if (strcmp(table[i].key, key) == 0)
             table[i].follow(&change);

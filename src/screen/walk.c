@@ -477,7 +477,9 @@ void walk_key(struct walk *walk, int key) {
 static void find_cost(const struct design *design, struct style_cost *cost) {
     struct diagnostics messages = {0};
     struct design sized;
-    struct envelope *envelope = flight_build(design, &sized, &messages);
+    struct envelope *envelope = NULL;
+    if (design_check(design, NULL, &messages) == 0)
+        envelope = flight_build(design, &sized, &messages);
     *cost = (struct style_cost){.buildable = envelope != NULL};
     if (envelope != NULL) {
         const struct built *built = &envelope->built;

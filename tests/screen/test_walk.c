@@ -338,6 +338,30 @@ static void what_cannot_be_built_is_refused_at_the_field(void **state) {
     walk_free(walk);
 }
 
+/* Counts that no list has room for, in a file that is opened to be mended. */
+static void a_file_with_values_far_out_of_range_can_be_looked_at_and_mended(void **state) {
+    (void)state;
+    static const char *const wrong[] = {"rows: { count = 500; };", "rows: { count = -3; };",
+                                        "gores: { count = 500; };", "gores: { count = -1; };"};
+    for (size_t i = 0; i < COUNT_OF(wrong); i++) {
+        char file[160];
+        snprintf(file, sizeof file, "format = 1;\nname = \"Avocet\";\n%s\n", wrong[i]);
+        scratch_file("avocet.cfg", file);
+        struct walk *walk = begin("avocet.cfg");
+        go_to(walk, "gores.style");
+        press(walk, 'w');
+        press(walk, PRESS_ESCAPE);
+        press(walk, 'p');
+        press(walk, PRESS_ESCAPE);
+        go_to(walk, "rows.spacing");
+        press_times(walk, PRESS_RIGHT, 3);
+        set_value(walk, "rows.count", "7");
+        set_value(walk, "gores.count", "16");
+        assert_false(walk->session->stale);
+        walk_free(walk);
+    }
+}
+
 static void steps_taken_in_a_hurry_end_where_single_ones_do(void **state) {
     (void)state;
     const char *const keys[] = {"gores.count", "outline.mouth_diameter", "gores.style",
@@ -1212,6 +1236,7 @@ int main(void) {
         IN_FOLDER(a_starter_is_chosen_by_what_it_is_good_for),
         IN_FOLDER(the_second_instance_reads_only_and_says_so),
         IN_FOLDER(the_second_instance_makes_no_ticks),
+        IN_FOLDER(a_file_with_values_far_out_of_range_can_be_looked_at_and_mended),
         IN_FOLDER(work_cut_short_is_offered_again),
         IN_FOLDER(work_cut_short_can_be_forgotten),
         IN_FOLDER(the_bench_asks_for_a_name_first_and_keeps_its_ticks),
