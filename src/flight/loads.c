@@ -100,7 +100,7 @@ static void load_wires(const struct design *sized, const struct envelope *envelo
 struct loads loads_of(const struct design *sized, const struct envelope *envelope,
                       const struct lift *lift) {
     struct loads loads = {0};
-    struct cut cut[ROWS_MOST + 1];
+    struct cut cut[ROWS_MOST + 1] = {{0}};
     double row_N[ROWS_MOST];
     double b_N_m3 = fmax(0, lift->per_volume_N_m3);
     double weight_N = masses_of(sized, envelope).envelope_kg * GRAVITY_m_s2;
