@@ -548,18 +548,23 @@ static void cut_pieces_that_no_longer_fit_are_told_of_marked_and_listed(void **s
     end(&shop);
 }
 
+/* One misfit in each of 16 gores, and the list of them shown. */
+static void begin_with_misfits(struct shop *shop) {
+    begin(shop, FACETED);
+    for (int gore = 0; gore < 16; gore++) {
+        act(shop, BENCH_TICK_CUT);
+        act(shop, BENCH_NEXT_GORE);
+    }
+    struct design design = shop->design;
+    design.seams.row_width_m = 0.012;
+    change(shop, &design);
+    act(shop, BENCH_SHOW_MISFITS);
+}
+
 static void the_list_of_misfits_is_gone_through(void **state) {
     (void)state;
     struct shop shop;
-    begin(&shop, FACETED);
-    for (int gore = 0; gore < 16; gore++) {
-        act(&shop, BENCH_TICK_CUT);
-        act(&shop, BENCH_NEXT_GORE);
-    }
-    struct design design = shop.design;
-    design.seams.row_width_m = 0.012;
-    change(&shop, &design);
-    act(&shop, BENCH_SHOW_MISFITS);
+    begin_with_misfits(&shop);
     assert_int_equal(shop.bench.misfits.count, 16);
     assert_false(act(&shop, BENCH_BACK));
     assert_true(shows(&shop, 80, 10, "F01 gore 1 "));
@@ -576,15 +581,7 @@ static void the_list_of_misfits_is_gone_through(void **state) {
 static void a_list_of_misfits_that_fits_is_shown_whole_and_begins_at_its_top(void **state) {
     (void)state;
     struct shop shop;
-    begin(&shop, FACETED);
-    for (int gore = 0; gore < 16; gore++) {
-        act(&shop, BENCH_TICK_CUT);
-        act(&shop, BENCH_NEXT_GORE);
-    }
-    struct design design = shop.design;
-    design.seams.row_width_m = 0.012;
-    change(&shop, &design);
-    act(&shop, BENCH_SHOW_MISFITS);
+    begin_with_misfits(&shop);
     for (int i = 0; i < 15; i++)
         act(&shop, BENCH_NEXT);
     assert_true(shows(&shop, 80, 30, "F01 gore 1 "));
