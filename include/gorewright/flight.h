@@ -10,7 +10,6 @@
 
 #include "gorewright/geometry.h"
 
-#define GRAVITY_m_s2 9.80665 /* ISO 2533 */
 #define ZERO_C_K 273.15
 
 /* An estimate: from `low` to `high`. */
