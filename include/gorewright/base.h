@@ -20,6 +20,7 @@
 #define PI 3.14159265358979323846
 
 #define METRES_PER_INCH 0.0254 /* exact by definition */
+#define GRAVITY_m_s2 9.80665   /* standard acceleration of free fall, ISO 2533 */
 
 struct text;
 

@@ -31,6 +31,11 @@ struct record;
 enum { RECORD_BYTES_MOST = 4 << 20 };
 struct record *record_open(const char *design_path, const struct design *design,
                            struct diagnostics *messages);
+
+/* The same to look at only, for an instance that reads the design only: not held, and nothing
+ * can be ticked. */
+struct record *record_look(const char *design_path, const struct design *design,
+                           struct diagnostics *messages);
 void record_close(struct record *record);
 
 const char *record_path(const struct record *record);

@@ -105,6 +105,14 @@ static int no_such_command(const char *word, struct text *complaint) {
     return -1;
 }
 
+/* A word with a dot or a slash is meant for a file. */
+static int no_such_word(const char *word, struct text *complaint) {
+    if (strpbrk(word, "./") == NULL)
+        return no_such_command(word, complaint);
+    text_add(complaint, "there is no file '%s' here; see what there is with ls *.cfg", word);
+    return -1;
+}
+
 /* A command comes first; the name of a file that is there, alone, is for the screens. */
 static int take_word(const char *word, struct request *request, struct text *complaint) {
     if (request->command == NULL && request->files > 0)
@@ -114,7 +122,7 @@ static int take_word(const char *word, struct request *request, struct text *com
         if (request->command != NULL)
             return 0;
         if (access(word, F_OK) != 0)
-            return no_such_command(word, complaint);
+            return no_such_word(word, complaint);
     }
     request->file[request->files++] = word;
     return 0;

@@ -594,7 +594,7 @@ void parameter_step(struct design *design, size_t parameter, int direction) {
 static bool same_items(const struct item_list *one, const struct item_list *other) {
     for (size_t i = 0; i < one->count && i < ITEMS_MOST; i++)
         if (strncmp(one->value[i].name, other->value[i].name, TEXT_MOST) != 0 ||
-            memcmp(&one->value[i].mass_kg, &other->value[i].mass_kg, sizeof(double)) != 0)
+            one->value[i].mass_kg != other->value[i].mass_kg)
             return false;
     return true;
 }

@@ -100,7 +100,7 @@ static void load_wires(const struct design *sized, const struct envelope *envelo
 struct loads loads_of(const struct design *sized, const struct envelope *envelope,
                       const struct lift *lift) {
     struct loads loads = {0};
-    struct cut cut[ROWS_MOST + 1];
+    struct cut cut[ROWS_MOST + 1] = {{0}};
     double row_N[ROWS_MOST];
     double b_N_m3 = fmax(0, lift->per_volume_N_m3);
     double weight_N = masses_of(sized, envelope).envelope_kg * GRAVITY_m_s2;
@@ -108,7 +108,7 @@ struct loads loads_of(const struct design *sized, const struct envelope *envelop
     loads.held_N = fmax(0, b_N_m3 * envelope->built.volume_m3 - weight_N);
     spread_weight(envelope, weight_N, row_N);
     make_cuts(envelope, b_N_m3, row_N, cut);
-    double tension_N = loads.held_N / fmax(cos(cut[0].slope_rad), cos(LEVEL_rad));
+    double tension_N = loads.held_N / fmax(cos(envelope->station[0].slope_rad), cos(LEVEL_rad));
     for (size_t j = 0;; j++) {
         loads.station[j] = station_load(sized, envelope, &cut[j], j, tension_N);
         if (better_factor(&loads.station[j]) < better_factor(&loads.station[loads.weakest]))

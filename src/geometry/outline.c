@@ -10,12 +10,12 @@ static const double degree = PI / 180;
 /* omega = w / (b lambda) from whatever the design says of the cloth's weight;
  * Sigma = (2 pi)^(1/3) omega. */
 static double natural_omega(const struct design *design, double lambda_m) {
-    static const double g = 9.80665; /* standard acceleration of free fall, ISO 2533 */
     switch (design->outline.weight_from) {
     case WEIGHT_RATIO:
         return design->outline.weight_ratio / cbrt(2 * PI);
     case WEIGHT_CLOTH:
-        return design->cloth.mass_kg_m2 * g / (design->outline.lift_per_volume_N_m3 * lambda_m);
+        return design->cloth.mass_kg_m2 * GRAVITY_m_s2 /
+               (design->outline.lift_per_volume_N_m3 * lambda_m);
     default:
         return 0;
     }

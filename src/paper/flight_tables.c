@@ -5,7 +5,7 @@
 #include "paper/flight_page.h"
 #include "paper/plain.h"
 
-enum { LIFT_ROWS = 5, LIFT_COLUMNS = 6, FIRST_COLUMN = 17, COLUMN = 10 };
+enum { LIFT_COLUMNS = 6, FIRST_COLUMN = 17, COLUMN = 10 };
 
 /* The air of a day `steps` times 10 C, or 20 F, warmer at the field. */
 static struct air warmer_air(const struct flight *flight, int steps, double *ground_K) {
@@ -19,6 +19,25 @@ static struct air warmer_air(const struct flight *flight, int steps, double *gro
 static double column_inside_K(const struct flight *flight, int column) {
     double step_K = flight->design->paper.units == UNITS_INCH ? 20 / 1.8 : 10;
     return flight->lift.inside_K + (column - 3) * step_K;
+}
+
+typedef double column_figure(const struct flight *flight, int column);
+typedef void cell_writer(const struct flight *flight, struct air outside, double figure,
+                         struct text *into);
+
+/* A line for each of five days, a cell for the figure of each column. */
+static void write_days(const struct flight *flight, cell_writer *write_cell,
+                       column_figure *figure_of, struct text *into) {
+    char number[SHOWN_MOST];
+    for (int row = -2; row <= 2; row++) {
+        double ground_K;
+        struct air air = warmer_air(flight, row, &ground_K);
+        text_add(into, "  %-*s", FIRST_COLUMN - 2,
+                 show_with_unit(flight->design, TEMPERATURE, ground_K, number));
+        for (int i = 0; i < LIFT_COLUMNS; i++)
+            write_cell(flight, air, figure_of(flight, i), into);
+        text_add(into, "\n");
+    }
 }
 
 static void write_lift_cell(const struct flight *flight, struct air outside, double inside_K,
@@ -43,15 +62,7 @@ static void write_lift_table(const struct flight *flight, struct text *into) {
         text_add(into, "%*s", COLUMN,
                  show(design, TEMPERATURE, column_inside_K(flight, i), number));
     text_add(into, "\n");
-    for (int row = -2; row <= 2; row++) {
-        double ground_K;
-        struct air air = warmer_air(flight, row, &ground_K);
-        text_add(into, "  %-*s", FIRST_COLUMN - 2,
-                 show_with_unit(design, TEMPERATURE, ground_K, number));
-        for (int i = 0; i < LIFT_COLUMNS; i++)
-            write_lift_cell(flight, air, column_inside_K(flight, i), into);
-        text_add(into, "\n");
-    }
+    write_days(flight, write_lift_cell, column_inside_K, into);
 }
 
 /* ---- temperature needed ---------------------------------------------------------- */
@@ -84,15 +95,7 @@ static void write_needed_table(const struct flight *flight, struct text *into) {
     for (int i = 0; i < LIFT_COLUMNS; i++)
         text_add(into, "%*s", COLUMN, show(design, MASS, column_rig_kg(flight, i), number));
     text_add(into, "\n");
-    for (int row = -2; row <= 2; row++) {
-        double ground_K;
-        struct air air = warmer_air(flight, row, &ground_K);
-        text_add(into, "  %-*s", FIRST_COLUMN - 2,
-                 show_with_unit(design, TEMPERATURE, ground_K, number));
-        for (int i = 0; i < LIFT_COLUMNS; i++)
-            write_needed_cell(flight, air, column_rig_kg(flight, i), into);
-        text_add(into, "\n");
-    }
+    write_days(flight, write_needed_cell, column_rig_kg, into);
 }
 
 void flight_lift_tables(const struct flight *flight, struct text *into) {

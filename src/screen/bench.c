@@ -314,6 +314,7 @@ static bool misfits_act(struct bench *bench, enum bench_action action) {
 
 static bool show(struct bench *bench, enum bench_view view) {
     bench->view = bench->view == view ? BENCH_MEASURE : view;
+    bench->first_misfit = 0;
     return true;
 }
 

@@ -80,6 +80,20 @@ static void misfit_line(const struct bench *bench, const struct misfit *misfit,
     pane_put(canvas, pane, 67, row, CELL_WARNING, inches ? "%+.3f" : "%+.2f", differs);
 }
 
+/* From the row down: the room is always filled, and what lies beyond it is counted. */
+static void list_misfits(const struct bench *bench, struct canvas *canvas, struct pane pane,
+                         long row) {
+    size_t count = bench->misfits.count, room = (size_t)(pane.rows - row);
+    bool all = count <= room;
+    size_t shown = all ? count : room - 1, latest = count - shown;
+    size_t first = bench->first_misfit < latest ? bench->first_misfit : latest;
+    for (size_t i = first; i < first + shown; i++)
+        misfit_line(bench, &bench->misfits.item[i], canvas, pane, row++);
+    if (!all)
+        pane_put(canvas, pane, 1, row, CELL_HELP, "%zu more above, %zu more below", first,
+                 count - first - shown);
+}
+
 void bench_draw_misfits(const struct bench *bench, struct canvas *canvas, struct pane pane) {
     const struct misfits *misfits = &bench->misfits;
     if (misfits->count == 0) {
@@ -92,8 +106,8 @@ void bench_draw_misfits(const struct bench *bench, struct canvas *canvas, struct
     long row = 2 + pane_flow(canvas, words, 0, CELL_HELP,
                              "Cut it anew, or undo the change of the design.  To tick a piece "
                              "cut anew, take its tick back first.");
-    for (size_t i = bench->first_misfit; i < misfits->count && row < pane.rows; i++)
-        misfit_line(bench, &misfits->item[i], canvas, pane, row++);
+    if (row < pane.rows)
+        list_misfits(bench, canvas, pane, row);
 }
 
 /* ---- the notice -------------------------------------------------------------------------- */

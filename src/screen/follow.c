@@ -115,18 +115,42 @@ static void follow_row_count(const struct change *change) {
     }
 }
 
+/* What a list replaces goes back to its usual value, so that no file states it in vain. */
+static void follow_mix(const struct change *change) {
+    struct design usual;
+    design_starter(&usual);
+    if (change->after->gores.mix.count > 0)
+        change->after->gores.style = usual.gores.style;
+}
+
+static void follow_stations(const struct change *change) {
+    struct design usual;
+    design_starter(&usual);
+    if (change->after->bulge.stations.count == 0)
+        return;
+    change->after->bulge.depth = usual.bulge.depth;
+    change->after->bulge.ease_rows = usual.bulge.ease_rows;
+}
+
+/* An opened file may count rows that no list holds: such a design is mended before it is
+ * followed. */
+static bool rows_fit(const struct design *design) {
+    return design->rows.count >= 1 && design->rows.count <= ROWS_MOST;
+}
+
 void choice_follow(const char *key, const struct design *before, const struct envelope *envelope,
                    struct design *after) {
     static const struct {
         const char *key;
         void (*follow)(const struct change *change);
     } table[] = {
-        {"size.by", follow_size},
-        {"outline.kind", follow_outline},
-        {"rows.spacing", follow_rows},
-        {"rows.count", follow_row_count},
+        {"size.by", follow_size},      {"outline.kind", follow_outline},
+        {"rows.spacing", follow_rows}, {"rows.count", follow_row_count},
+        {"gores.mix", follow_mix},     {"bulge.stations", follow_stations},
     };
     struct change change = {before, envelope, after};
+    if (!rows_fit(before) || !rows_fit(after))
+        return;
     for (size_t i = 0; i < COUNT_OF(table); i++)
         if (strcmp(table[i].key, key) == 0)
             table[i].follow(&change);

@@ -121,6 +121,12 @@ static void go_last(struct walk *walk) {
 
 /* ---- changes -------------------------------------------------------------------- */
 
+/* What was written before is now of an earlier state. */
+static void paper_ages(struct walk *walk) {
+    walk->outdated = walk->outdated || walk->written;
+    walk->written = false;
+}
+
 static bool put_in_place(struct walk *walk, const struct design *design) {
     struct session *session = walk->session;
     size_t choice = walk_choice(walk);
@@ -130,7 +136,7 @@ static bool put_in_place(struct walk *walk, const struct design *design) {
     bool broken = session->stale || session->envelope == NULL;
     if (session_change(session, design, broken) != 0 && !broken)
         return false;
-    walk->written = false;
+    paper_ages(walk);
     keep_cursor(walk, choice);
     return true;
 }
@@ -250,7 +256,8 @@ static void undo(struct walk *walk) {
     size_t choice = walk_choice(walk);
     if (!session_undo(walk->session))
         walk_say(walk, CELL_HELP, "There is nothing to undo.");
-    walk->written = false;
+    else
+        paper_ages(walk);
     keep_cursor(walk, choice);
 }
 
@@ -258,7 +265,8 @@ static void redo(struct walk *walk) {
     size_t choice = walk_choice(walk);
     if (!session_redo(walk->session))
         walk_say(walk, CELL_HELP, "There is nothing to do again.");
-    walk->written = false;
+    else
+        paper_ages(walk);
     keep_cursor(walk, choice);
 }
 
@@ -469,7 +477,9 @@ void walk_key(struct walk *walk, int key) {
 static void find_cost(const struct design *design, struct style_cost *cost) {
     struct diagnostics messages = {0};
     struct design sized;
-    struct envelope *envelope = flight_build(design, &sized, &messages);
+    struct envelope *envelope = NULL;
+    if (design_check(design, NULL, &messages) == 0)
+        envelope = flight_build(design, &sized, &messages);
     *cost = (struct style_cost){.buildable = envelope != NULL};
     if (envelope != NULL) {
         const struct built *built = &envelope->built;
@@ -530,6 +540,7 @@ void walk_replace_session(struct walk *walk, struct session *session) {
     memset(walk->cursor, 0, sizeof walk->cursor);
     walk->row = 0;
     walk->written = false;
+    walk->outdated = false;
     walk->steps = 0;
 }
 

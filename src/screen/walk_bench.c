@@ -22,7 +22,8 @@ static bool open_record(struct walk *walk) {
     if (walk->record != NULL && strcmp(walk->record_of, session->path) == 0)
         return true;
     walk_bench_ends(walk);
-    walk->record = record_open(session->path, &session->design, &messages);
+    walk->record = (session->reads_only ? record_look : record_open)(session->path,
+                                                                     &session->design, &messages);
     walk->record_of = walk->record != NULL ? malloc(strlen(session->path) + 1) : NULL;
     if (walk->record_of != NULL)
         strcpy(walk->record_of, session->path);

@@ -349,11 +349,14 @@ static long draw_plan(const struct picture *picture, const struct area_box *box)
     row = draw_path(picture, box, row, &names.templates, "");
     canvas_put(picture->canvas, box->column, row++, CELL_LABEL, "and the sheets to mark by hand:");
     row = draw_path(picture, box, row, &names.sheets, "");
-    if (walk->session->path == NULL) {
+    if (walk->session->path == NULL || walk->session->changed) {
         canvas_put(picture->canvas, box->column, row++, CELL_LABEL, "and saves the design:");
         row = draw_path(picture, box, row, &names.design, "");
     }
     paper_names_free(&names);
+    if (walk->outdated)
+        canvas_put(picture->canvas, box->column, row++, CELL_WARNING,
+                   "The paper is of an earlier state.");
     if (walk->written)
         canvas_put(picture->canvas, box->column, row++, CELL_HELP, "Enter goes on to the bench.");
     return row - box->row;

@@ -44,8 +44,13 @@ void walk_flight_page(struct walk *walk) {
 }
 
 void walk_styles_page(struct walk *walk) {
+    struct diagnostics messages = {0};
+    bool whole = design_check(&walk->session->design, NULL, &messages) == 0;
+    diagnostics_free(&messages);
     text_free(&walk->page);
-    if (write_comparison(&walk->session->design, &walk->page) == 0)
+    if (!whole)
+        walk_say(walk, CELL_ERROR, "Mend the values that are out of range first.");
+    else if (write_comparison(&walk->session->design, &walk->page) == 0)
         walk_say(walk, CELL_ERROR, "No style can be built at this size.");
     else
         open_page(walk);

@@ -79,6 +79,7 @@ static void write_files(struct walk *walk, const struct paper_names *names) {
         walk_say_first(walk, &messages);
     else if (put(walk, &names->templates, &templates) && put(walk, &names->sheets, &sheets)) {
         walk->written = true;
+        walk->outdated = false;
         walk_say(walk, CELL_HELP,
                  "Written. Print page 1 of %s first, at 100 %%, and measure its "
                  "cross.",
@@ -95,6 +96,11 @@ void walk_write(struct walk *walk) {
     struct diagnostics messages = {0};
     if (session->envelope == NULL || session->stale) {
         walk_say(walk, CELL_ERROR, "This design cannot be built yet; see what is wrong with it.");
+        return;
+    }
+    /* The paper and the design on the disk belong together: saved first, then back here. */
+    if (session->path != NULL && session->changed) {
+        walk_save(walk, walk_write);
         return;
     }
     walk_paper_names(walk, &names);

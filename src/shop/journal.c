@@ -118,7 +118,7 @@ static int read_all(struct journal *journal, struct text *content, struct diagno
 
 int journal_open(struct journal *journal, const char *beside, const char *ending, size_t most,
                  struct text *content, struct diagnostics *messages) {
-    *journal = (struct journal){.fd = -1, .most = most};
+    *journal = (struct journal){.fd = -1, .most = most, .reads_only = journal->reads_only};
     if (find(journal, beside, ending, messages) != 0 || look(journal, messages) != 0)
         return -1;
     if (journal->fd < 0)

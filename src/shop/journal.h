@@ -15,9 +15,10 @@ struct journal {
 };
 
 /* Find and open the journal beside a file, and hold it against other instances.
- * Given: journal, zeroed; the file beside which it stands, and its ending; most, the bytes
- * it may have.  Returns: 0, with its bytes in `content` (none when it is not there yet), or -1
- * with an error.  When it can only be read, `reads_only` says why.  To be closed in any case. */
+ * Given: journal, zeroed, or with `reads_only` alone, then it is not held; the file beside which it
+ * stands, and its ending; most, the bytes it may have.  Returns: 0, with its bytes in `content`
+ * (none when it is not there yet), or -1 with an error.  When it can only be read, `reads_only`
+ * says why.  To be closed in any case. */
 int journal_open(struct journal *journal, const char *beside, const char *ending, size_t most,
                  struct text *content, struct diagnostics *messages);
 void journal_close(struct journal *journal);

@@ -113,14 +113,16 @@ static int read_record(struct record *record, const struct text *content,
     return 0;
 }
 
-struct record *record_open(const char *design_path, const struct design *design,
-                           struct diagnostics *messages) {
+/* `reads_only`: why it is not to be held, NULL when it is. */
+static struct record *open_as(const char *design_path, const struct design *design,
+                              const char *reads_only, struct diagnostics *messages) {
     struct text content = {0};
     struct record *record = calloc(1, sizeof *record);
     if (record == NULL) {
         diagnose(messages, SEVERITY_ERROR, "memory", "", "not enough memory");
         return NULL;
     }
+    record->journal.reads_only = reads_only;
     snprintf(record->design, sizeof record->design, "%s", design->name);
     for (char *c = record->design; *c != '\0'; c++)
         if (*c == '\n' || *c == '\r')
@@ -133,6 +135,16 @@ struct record *record_open(const char *design_path, const struct design *design,
     }
     text_free(&content);
     return record;
+}
+
+struct record *record_open(const char *design_path, const struct design *design,
+                           struct diagnostics *messages) {
+    return open_as(design_path, design, NULL, messages);
+}
+
+struct record *record_look(const char *design_path, const struct design *design,
+                           struct diagnostics *messages) {
+    return open_as(design_path, design, "another instance works on this design", messages);
 }
 
 void record_close(struct record *record) {

@@ -110,6 +110,7 @@ static void wrong_use_is_refused_in_words_that_help(void **state) {
         {{"starter", "a"}, "starter takes no file: 'a' is one too many"},
         {{"tempaltes", "a"}, "there is no command 'tempaltes'; did you mean 'templates'?"},
         {{"xyz", "a"}, "there is no command 'xyz'"},
+        {{"nosuch.cfg"}, "there is no file 'nosuch.cfg' here; see what there is with ls *.cfg"},
         {{"help"}, "there is no command 'help'; did you mean gorewright --help?"},
         {{"version"}, "there is no command 'version'; did you mean gorewright --version?"},
         {{"samples/lapwing.cfg", "check"},

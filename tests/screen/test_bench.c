@@ -548,26 +548,49 @@ static void cut_pieces_that_no_longer_fit_are_told_of_marked_and_listed(void **s
     end(&shop);
 }
 
+/* One misfit in each of 16 gores, and the list of them shown. */
+static void begin_with_misfits(struct shop *shop) {
+    begin(shop, FACETED);
+    for (int gore = 0; gore < 16; gore++) {
+        act(shop, BENCH_TICK_CUT);
+        act(shop, BENCH_NEXT_GORE);
+    }
+    struct design design = shop->design;
+    design.seams.row_width_m = 0.012;
+    change(shop, &design);
+    act(shop, BENCH_SHOW_MISFITS);
+}
+
 static void the_list_of_misfits_is_gone_through(void **state) {
     (void)state;
     struct shop shop;
-    begin(&shop, FACETED);
-    for (int gore = 0; gore < 16; gore++) {
-        act(&shop, BENCH_TICK_CUT);
-        act(&shop, BENCH_NEXT_GORE);
-    }
-    struct design design = shop.design;
-    design.seams.row_width_m = 0.012;
-    change(&shop, &design);
-    act(&shop, BENCH_SHOW_MISFITS);
+    begin_with_misfits(&shop);
     assert_int_equal(shop.bench.misfits.count, 16);
     assert_false(act(&shop, BENCH_BACK));
     assert_true(shows(&shop, 80, 10, "F01 gore 1 "));
     assert_false(shows(&shop, 80, 10, "F01 gore 16 "));
+    assert_true(shows(&shop, 80, 10, "0 more above, "));
     for (int i = 0; i < 15; i++)
         assert_true(act(&shop, BENCH_NEXT));
     assert_false(act(&shop, BENCH_NEXT));
     assert_true(shows(&shop, 80, 10, "F01 gore 16 "));
+    assert_true(shows(&shop, 80, 10, ", 0 more below"));
+    end(&shop);
+}
+
+static void a_list_of_misfits_that_fits_is_shown_whole_and_begins_at_its_top(void **state) {
+    (void)state;
+    struct shop shop;
+    begin_with_misfits(&shop);
+    for (int i = 0; i < 15; i++)
+        act(&shop, BENCH_NEXT);
+    assert_true(shows(&shop, 80, 30, "F01 gore 1 "));
+    assert_true(shows(&shop, 80, 30, "F01 gore 16 "));
+    assert_false(shows(&shop, 80, 30, "more below"));
+    assert_false(shows(&shop, 80, 10, "F01 gore 1 "));
+    act(&shop, BENCH_SHOW_MISFITS);
+    act(&shop, BENCH_SHOW_MISFITS);
+    assert_true(shows(&shop, 80, 10, "F01 gore 1 "));
     end(&shop);
 }
 
@@ -759,6 +782,7 @@ int main(void) {
         cmocka_unit_test(it_stays_at_its_piece_when_the_design_changes),
         cmocka_unit_test(cut_pieces_that_no_longer_fit_are_told_of_marked_and_listed),
         cmocka_unit_test(the_list_of_misfits_is_gone_through),
+        cmocka_unit_test(a_list_of_misfits_that_fits_is_shown_whole_and_begins_at_its_top),
         cmocka_unit_test(it_draws_inside_any_window_from_1_by_1_to_200_by_60),
         cmocka_unit_test(the_figure_and_its_name_stand_in_any_window_of_some_size),
         cmocka_unit_test(every_size_of_envelope_can_be_looked_over),

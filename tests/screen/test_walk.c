@@ -214,6 +214,46 @@ static void sheets_are_counted_before_they_are_written(void **state) {
     walk_free(walk);
 }
 
+static void the_paper_and_the_design_on_the_disk_belong_together(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    press_times(walk, PRESS_ENTER, STEP_COUNT);
+    assert_true(walk->written);
+    assert_not_shown(walk, "earlier state");
+    set_value(walk, "gores.count", "14");
+    press_times(walk, PRESS_PAGE_DOWN, STEP_COUNT - 1);
+    assert_shown(walk, "The paper is of an earlier state.");
+    assert_shown(walk, "and saves the design:");
+    assert_true(walk->session->changed);
+    press(walk, PRESS_ENTER);
+    assert_true(walk->written);
+    assert_false(walk->session->changed);
+    assert_not_shown(walk, "earlier state");
+    walk_free(walk);
+    struct outcome outcome =
+        run("cd %s && $GW templates starter.cfg | cmp - starter-templates.ps && "
+            "$GW sheets starter.cfg | cmp - starter-sheets.txt",
+            scratch_folder());
+    if (outcome.status != 0)
+        fail_msg("%s%s", outcome.out, outcome.err);
+    outcome_free(&outcome);
+}
+
+static void a_mix_made_here_is_saved_without_a_warning(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    set_value(walk, "gores.style", "half-gore");
+    set_value(walk, "gores.mix", "half-gore faceted");
+    assert_int_equal(walk->session->design.gores.mix.count, 2);
+    press_times(walk, PRESS_PAGE_DOWN, STEP_COUNT - 1);
+    press(walk, PRESS_ENTER);
+    walk_free(walk);
+    struct outcome outcome = run("cd %s && $GW check starter.cfg 2>&1", scratch_folder());
+    assert_int_equal(outcome.status, 0);
+    assert_null(strstr(outcome.out, "gores.style"));
+    outcome_free(&outcome);
+}
+
 static void a_design_in_the_place_of_the_paper_is_left_as_it_is(void **state) {
     (void)state;
     static const char other[] = "format = 1;\nname = \"Other\";\n";
@@ -296,6 +336,30 @@ static void what_cannot_be_built_is_refused_at_the_field(void **state) {
     assert_int_equal(walk->session->design.rows.count, 8);
     assert_false(walk->session->stale);
     walk_free(walk);
+}
+
+/* Counts that no list has room for, in a file that is opened to be mended. */
+static void a_file_with_values_far_out_of_range_can_be_looked_at_and_mended(void **state) {
+    (void)state;
+    static const char *const wrong[] = {"rows: { count = 500; };", "rows: { count = -3; };",
+                                        "gores: { count = 500; };", "gores: { count = -1; };"};
+    for (size_t i = 0; i < COUNT_OF(wrong); i++) {
+        char file[160];
+        snprintf(file, sizeof file, "format = 1;\nname = \"Avocet\";\n%s\n", wrong[i]);
+        scratch_file("avocet.cfg", file);
+        struct walk *walk = begin("avocet.cfg");
+        go_to(walk, "gores.style");
+        press(walk, 'w');
+        press(walk, PRESS_ESCAPE);
+        press(walk, 'p');
+        press(walk, PRESS_ESCAPE);
+        go_to(walk, "rows.spacing");
+        press_times(walk, PRESS_RIGHT, 3);
+        set_value(walk, "rows.count", "7");
+        set_value(walk, "gores.count", "16");
+        assert_false(walk->session->stale);
+        walk_free(walk);
+    }
 }
 
 static void steps_taken_in_a_hurry_end_where_single_ones_do(void **state) {
@@ -833,6 +897,24 @@ static void the_second_instance_reads_only_and_says_so(void **state) {
     walk_free(first);
 }
 
+/* The first one has not been at the bench: nothing holds the record, and yet. */
+static void the_second_instance_makes_no_ticks(void **state) {
+    (void)state;
+    scratch_file("avocet.cfg", "format = 1;\nname = \"Avocet\";\n");
+    struct walk *first = begin("avocet.cfg"), *second = begin("avocet.cfg");
+    press(second, 'b');
+    assert_true(second->at_bench);
+    press(second, 'm');
+    assert_shown(second, "0 marked");
+    assert_int_equal(access("avocet.cfg.bench", F_OK), -1);
+    press(first, 'b');
+    press(first, 'm');
+    assert_shown(first, "1 marked");
+    press(second, 'm');
+    walk_free(second);
+    walk_free(first);
+}
+
 static void work_cut_short_is_offered_again(void **state) {
     (void)state;
     struct diagnostics messages = {0};
@@ -1116,6 +1198,8 @@ int main(void) {
         IN_FOLDER(each_step_asks_one_question),
         IN_FOLDER(the_cautions_stand_there_until_the_first_key),
         IN_FOLDER(sheets_are_counted_before_they_are_written),
+        IN_FOLDER(the_paper_and_the_design_on_the_disk_belong_together),
+        IN_FOLDER(a_mix_made_here_is_saved_without_a_warning),
         IN_FOLDER(a_design_in_the_place_of_the_paper_is_left_as_it_is),
         IN_FOLDER(a_second_design_of_the_same_name_does_not_touch_the_first),
         IN_FOLDER(a_value_is_taken_with_its_unit),
@@ -1151,6 +1235,8 @@ int main(void) {
         IN_FOLDER(a_design_is_opened_from_the_list),
         IN_FOLDER(a_starter_is_chosen_by_what_it_is_good_for),
         IN_FOLDER(the_second_instance_reads_only_and_says_so),
+        IN_FOLDER(the_second_instance_makes_no_ticks),
+        IN_FOLDER(a_file_with_values_far_out_of_range_can_be_looked_at_and_mended),
         IN_FOLDER(work_cut_short_is_offered_again),
         IN_FOLDER(work_cut_short_can_be_forgotten),
         IN_FOLDER(the_bench_asks_for_a_name_first_and_keeps_its_ticks),
