@@ -80,9 +80,6 @@ struct record_count record_count(const struct record *record, const struct desig
 /* How many of those counted still want a tick. */
 size_t record_left(struct record_count count, enum tick tick);
 
-/* Whether a template has a piece in a gore: the gore is built in its style. */
-bool piece_in_gore(const struct envelope *envelope, const struct piece *piece, size_t gore);
-
 /* Colour of a single piece. */
 const char *piece_colour(const struct design *design, const struct piece *piece, size_t gore);
 

@@ -6,6 +6,7 @@
 
 #include "gorewright/design.h"
 
+#include "design/edit.h"
 #include "design/quantity.h"
 #include "design/values.h"
 
@@ -27,26 +28,14 @@ static void show_points(const struct point_list *list, struct text *into) {
                  plain_number(list->value[i].z_m, z));
 }
 
-/* A name with a comma stands between quotes. */
 static void show_items(const struct parameter *p, enum units units, const struct item_list *list,
                        struct text *into) {
     char mass[48];
     for (size_t i = 0; i < list->count && i < ITEMS_MOST; i++) {
-        const char *name = list->value[i].name, *quote = strchr(name, ',') != NULL ? "\"" : "";
-        text_add(into, "%s%s%.*s%s %s", i == 0 ? "" : ", ", quote, TEXT_MOST - 1, name, quote,
-                 quantity_show(p, units, list->value[i].mass_kg, mass));
+        text_add(into, "%s", i == 0 ? "" : ", ");
+        show_name(list->value[i].name, ",", into);
+        text_add(into, " %s", quantity_show(p, units, list->value[i].mass_kg, mass));
     }
-}
-
-static void show_cloth(const struct cloth_colour *cloth, struct text *into) {
-    const double value[] = {cloth->width_m, cloth->mass_kg_m2, cloth->price_m};
-    size_t given = COUNT_OF(value);
-    char number[32];
-    while (given > 0 && !(value[given - 1] > 0))
-        given--;
-    text_add(into, "%c %.*s", cloth->letter, TEXT_MOST - 1, cloth->name);
-    for (size_t i = 0; i < given; i++)
-        text_add(into, " / %s", plain_number(value[i], number));
 }
 
 static void show_list(const struct parameter *p, const void *value, struct text *into) {
@@ -100,24 +89,6 @@ void parameter_show(const struct design *design, size_t parameter, struct text *
 }
 
 /* ---- typed ------------------------------------------------------------- */
-
-/* Each of these takes what was typed into the member of p of a scratch design, or says why
- * not. */
-struct typing {
-    struct design *design;
-    const char *typed; /* no blanks before or after it */
-    struct diagnostics *messages;
-};
-typedef int taking(const struct typing *t, const struct parameter *p);
-
-static const char blanks[] = " \t";
-
-static int refuse_words(const struct typing *t, const struct parameter *p, const char *wanted) {
-    char shown[48];
-    diagnose(t->messages, SEVERITY_ERROR, "type", p->key, "\"%s\" does not fit here; %s",
-             shown_text(t->typed, shown), wanted);
-    return -1;
-}
 
 static int take_whole(const struct typing *t, const struct parameter *p) {
     char range[WORDS_MOST], wanted[WORDS_MOST + 40];
@@ -199,12 +170,6 @@ static int take_choice(const struct typing *t, const struct parameter *p) {
 
 /* ---- lists ------------------------------------------------------------- */
 
-static int refuse_count(const struct typing *t, const struct parameter *p) {
-    diagnose(t->messages, SEVERITY_ERROR, "count", p->key,
-             "this list is too long; at most %zu entries can be used", list_room(p));
-    return -1;
-}
-
 /* A number, and what follows it in *at: a blank, a comma or the end. */
 static bool list_number(const char **at, double *number) {
     enum { LENGTH_MOST = 40 };
@@ -231,7 +196,7 @@ static int take_reals(const struct typing *t, const struct parameter *p) {
     struct real_list *list = member_of(t->design, p);
     const char *at = t->typed;
     *list = (struct real_list){0};
-    for (; *at != '\0'; at += strspn(at, blanks)) {
+    for (; *at != '\0'; at = past_blanks(at)) {
         double number;
         if (!list_number(&at, &number) || *at == ',')
             return refuse_words(t, p,
@@ -246,13 +211,6 @@ static int take_reals(const struct typing *t, const struct parameter *p) {
     return 0;
 }
 
-static const char *past_separator(const char *at) {
-    at += strspn(at, blanks);
-    if (*at == ',')
-        at++;
-    return at + strspn(at, blanks);
-}
-
 static int take_points(const struct typing *t, const struct parameter *p) {
     struct point_list *list = member_of(t->design, p);
     const char *at = t->typed;
@@ -260,9 +218,9 @@ static int take_points(const struct typing *t, const struct parameter *p) {
     for (; *at != '\0'; at = past_separator(at)) {
         double r, z;
         bool whole = list_number(&at, &r);
-        at += strspn(at, blanks);
+        at = past_blanks(at);
         whole = whole && list_number(&at, &z);
-        if (!whole || (*(at + strspn(at, blanks)) != ',' && *(at + strspn(at, blanks)) != '\0'))
+        if (!whole || (*past_blanks(at) != ',' && *past_blanks(at) != '\0'))
             return refuse_words(t, p,
                                 "write radius and height of each station in metres, a comma "
                                 "after each but the last, such as 0.3 0, 1.1 1.6, 0.25 2.9");
@@ -324,34 +282,11 @@ static int take_styles(const struct typing *t, const struct parameter *p) {
 
 /* ---- items ------------------------------------------------------------- */
 
-/* The name of an entry, without quotes and blanks around it. */
-static bool take_name(const struct typing *t, const struct parameter *p, const char *from,
-                      size_t length, char name[TEXT_MOST]) {
-    while (length > 0 && strchr(blanks, from[length - 1]) != NULL)
-        length--;
-    if (length >= 2 && from[0] == '"' && from[length - 1] == '"') {
-        from++;
-        length -= 2;
-    }
-    memset(name, 0, TEXT_MOST);
-    if (length >= TEXT_MOST) {
-        diagnose(t->messages, SEVERITY_ERROR, "text", p->key,
-                 "a name has %zu bytes; at most %d can be printed, so shorten it", length,
-                 TEXT_MOST - 1);
-        return false;
-    }
-    memcpy(name, from, length);
-    const char *fault = text_fault(name);
-    if (fault[0] != '\0')
-        diagnose(t->messages, SEVERITY_ERROR, "text", p->key, "a name %s", fault);
-    return fault[0] == '\0';
-}
-
 /* The mass at the end of an entry: the longest end that reads as one.
  * Returns: where it begins, or NULL after a message. */
 static const char *find_mass(const struct typing *t, const struct parameter *p, const char *entry,
                              double *mass_kg) {
-    for (const char *at = entry; *at != '\0'; at++) {
+    for (const char *at = entry + quoted_length(entry); *at != '\0'; at++) {
         struct diagnostics own = {0};
         bool begins_word = at == entry || strchr(" \t\"", at[-1]) != NULL;
         if (!begins_word || strchr("-+.0123456789", *at) == NULL)
@@ -372,9 +307,7 @@ static const char *find_mass(const struct typing *t, const struct parameter *p, 
 
 /* Up to the next comma that is not between quotes. */
 static size_t entry_length(const char *at) {
-    size_t length = 0;
-    if (at[0] == '"' && strchr(at + 1, '"') != NULL)
-        length = (size_t)(strchr(at + 1, '"') - at);
+    size_t length = quoted_length(at);
     return length + strcspn(at + length, ",");
 }
 
@@ -406,70 +339,6 @@ static int take_items(const struct typing *t, const struct parameter *p) {
     return 0;
 }
 
-/* "R red / 1.2 / 0.045".  Returns: true with the cloth. */
-static bool cloth_of(char *word, struct cloth_colour *cloth) {
-    double *const number[] = {&cloth->width_m, &cloth->mass_kg_m2, &cloth->price_m};
-    size_t given = 0, length;
-    char *slash = strchr(word, '/'), *end;
-    *cloth = (struct cloth_colour){.letter = word[0]};
-    for (char *at = slash; at != NULL; at = *end == '/' ? end : NULL) {
-        if (given == COUNT_OF(number))
-            return false;
-        *number[given++] = strtod(at + 1, &end);
-        end += strspn(end, blanks);
-        if (end == at + 1 || (*end != '/' && *end != '\0'))
-            return false;
-    }
-    if (slash != NULL)
-        *slash = '\0';
-    if (word[0] == '\0' || strchr(blanks, word[1]) == NULL)
-        return false;
-    word += 1 + strspn(word + 1, blanks);
-    length = strlen(word);
-    while (length > 0 && strchr(blanks, word[length - 1]) != NULL)
-        length--;
-    if (length == 0 || length >= TEXT_MOST)
-        return false;
-    memcpy(cloth->name, word, length);
-    return true;
-}
-
-static int take_cloths(const struct typing *t, const struct parameter *p) {
-    struct cloth_list *list = member_of(t->design, p);
-    *list = (struct cloth_list){0};
-    for (const char *at = t->typed; *at != '\0'; at = past_separator(at)) {
-        char word[160];
-        size_t length = strcspn(at, ",");
-        snprintf(word, sizeof word, "%.*s", (int)(length < 159 ? length : 159), at);
-        if (list->count == list_room(p))
-            return refuse_count(t, p);
-        if (!cloth_of(word, &list->value[list->count++]))
-            return refuse_words(t, p,
-                                "write a letter and a name for each cloth, a comma after each but "
-                                "the last, then width, mass and price after / where they differ, "
-                                "such as W white, R red / 1.2 / 0.045");
-        at += length;
-    }
-    return 0;
-}
-
-static int take_lines(const struct typing *t, const struct parameter *p) {
-    struct line_list *list = member_of(t->design, p);
-    *list = (struct line_list){0};
-    for (const char *at = t->typed; *at != '\0'; at = past_separator(at)) {
-        size_t length = strcspn(at, " \t,");
-        if (list->count == list_room(p))
-            return refuse_count(t, p);
-        if (length == 0 || length > GORES_MOST)
-            return refuse_words(t, p,
-                                "write letters of the cloths, one for each gore, a blank between "
-                                "rows, such as WWRR RRWW");
-        memcpy(list->value[list->count++], at, length);
-        at += length;
-    }
-    return 0;
-}
-
 static taking *const take[] = {
     [PARAMETER_WHOLE] = take_whole,   [PARAMETER_REAL] = take_real,
     [PARAMETER_TEXT] = take_text,     [PARAMETER_CHOICE] = take_choice,
@@ -480,10 +349,9 @@ static taking *const take[] = {
 
 /* What was typed, without blanks around it; NULL when memory is short. */
 static char *trimmed(const char *typed) {
-    typed += strspn(typed, blanks);
-    char *copy = strdup(typed);
+    char *copy = strdup(past_blanks(typed));
     size_t length = copy == NULL ? 0 : strlen(copy);
-    while (length > 0 && strchr(blanks, copy[length - 1]) != NULL)
+    while (length > 0 && *past_blanks(copy + length - 1) == '\0')
         copy[--length] = '\0';
     return copy;
 }

@@ -83,6 +83,103 @@ static void follow_outline(const struct change *change) {
     }
 }
 
+/* ---- colours -------------------------------------------------------------- */
+
+/* The letters of all panels of the left halves, as the pattern gives them, a line for each row.
+ * The scheme is turned and mirrored as the pattern is. */
+static void lay_pattern(const struct design *design, int fill, struct line_list *scheme) {
+    struct design plain = *design;
+    plain.colours.fill = fill;
+    plain.colours.turn = 0;
+    plain.colours.mirror = MIRROR_NO;
+    *scheme = (struct line_list){.count = (size_t)design->rows.count};
+    for (size_t row = 1; row <= scheme->count; row++)
+        for (size_t gore = 0; gore < (size_t)design->gores.count; gore++)
+            scheme->value[row - 1][gore] =
+                design->colours.cloths.value[design_colour_of(&plain, gore, row, false)].letter;
+}
+
+static bool same_scheme(const struct line_list *one, const struct line_list *other) {
+    bool same = one->count == other->count;
+    for (size_t i = 0; same && i < one->count; i++)
+        same = strcmp(one->value[i], other->value[i]) == 0;
+    return same;
+}
+
+static bool is_a_pattern(const struct design *design) {
+    struct line_list pattern;
+    for (int fill = FILL_ONE; fill < FILL_SCHEME; fill++) {
+        lay_pattern(design, fill, &pattern);
+        if (same_scheme(&pattern, &design->colours.scheme))
+            return true;
+    }
+    return false;
+}
+
+/* An opened file may hold values that no pattern can be laid with. */
+static bool can_be_coloured(const struct design *design) {
+    return design->colours.cloths.count > 0 && design->colours.cloths.count <= CLOTHS_MOST &&
+           design->gores.count >= 1 && design->gores.count <= GORES_MOST &&
+           design->colours.span >= 1;
+}
+
+/* A scheme begins as the pattern before it; one in which nothing was changed is not kept. */
+static void follow_fill(const struct change *change) {
+    struct design *after = change->after;
+    int before = change->before->colours.fill;
+    if (!can_be_coloured(after))
+        return;
+    if (after->colours.fill == FILL_SCHEME && after->colours.scheme.count == 0)
+        lay_pattern(after, before == FILL_SCHEME ? FILL_ONE : before, &after->colours.scheme);
+    else if (before == FILL_SCHEME && after->colours.fill != FILL_SCHEME &&
+             after->colours.scheme_right.count == 0 && is_a_pattern(after))
+        after->colours.scheme = (struct line_list){0};
+}
+
+/* The second colour is there to be seen. */
+static void follow_cloths(const struct change *change) {
+    struct design *after = change->after, usual;
+    size_t before = change->before->colours.cloths.count, now = after->colours.cloths.count;
+    design_starter(&usual);
+    if (now > 0)
+        memcpy(after->cloth.colour, usual.cloth.colour, sizeof usual.cloth.colour);
+    if (before < 2 && now > 1 && after->colours.fill == FILL_ONE)
+        after->colours.fill = FILL_STRIPES;
+    else if (now < 2 && after->colours.fill != FILL_SCHEME)
+        after->colours.fill = FILL_ONE;
+}
+
+/* Lines that do not go into the gores any more are carried on, or cut, at their end. */
+static void fit_lines(struct line_list *scheme, size_t gores) {
+    for (size_t i = 0; i < scheme->count; i++) {
+        char *line = scheme->value[i];
+        size_t length = strlen(line);
+        if (length == 0 || gores % length == 0)
+            continue;
+        for (size_t at = length; at < gores; at++)
+            line[at] = line[at - length];
+        memset(line + gores, 0, GORES_MOST + 1 - gores);
+    }
+}
+
+static void follow_gore_count(const struct change *change) {
+    if (!can_be_coloured(change->after))
+        return;
+    fit_lines(&change->after->colours.scheme, (size_t)change->after->gores.count);
+    fit_lines(&change->after->colours.scheme_right, (size_t)change->after->gores.count);
+}
+
+/* The uppermost row is repeated, or rows are left out, at the crown. */
+static void fit_scheme_rows(struct line_list *scheme, size_t rows) {
+    if (scheme->count < 2)
+        return;
+    for (size_t i = scheme->count; i < rows; i++)
+        memcpy(scheme->value[i], scheme->value[scheme->count - 1], GORES_MOST + 1);
+    scheme->count = rows;
+}
+
+/* ---- rows, and lists ----------------------------------------------------- */
+
 /* A share for every row. */
 static void follow_rows(const struct change *change) {
     struct design *after = change->after;
@@ -103,6 +200,8 @@ static void follow_row_count(const struct change *change) {
     struct real_list *bulge = &change->after->bulge.stations;
     size_t rows = (size_t)change->after->rows.count;
     follow_rows(change);
+    fit_scheme_rows(&change->after->colours.scheme, rows);
+    fit_scheme_rows(&change->after->colours.scheme_right, rows);
     if (old->count < 2)
         return;
     bulge->count = rows + 1;
@@ -147,6 +246,8 @@ void choice_follow(const char *key, const struct design *before, const struct en
         {"size.by", follow_size},      {"outline.kind", follow_outline},
         {"rows.spacing", follow_rows}, {"rows.count", follow_row_count},
         {"gores.mix", follow_mix},     {"bulge.stations", follow_stations},
+        {"gores.count", follow_gore_count}, {"colours.fill", follow_fill},
+        {"colours.cloths", follow_cloths},
     };
     struct change change = {before, envelope, after};
     if (!rows_fit(before) || !rows_fit(after))

@@ -12,6 +12,7 @@ bool preview_gore(const struct preview_job *job, struct canvas *canvas);
 bool preview_panel(const struct preview_job *job, struct canvas *canvas);
 bool preview_section(const struct preview_job *job, struct canvas *canvas);
 bool preview_plan(const struct preview_job *job, struct canvas *canvas);
+bool preview_colours(const struct preview_job *job, struct canvas *canvas);
 
 size_t preview_row(const struct preview_job *job);       /* 1 .. rows */
 enum style preview_style(const struct preview_job *job); /* one that is built */

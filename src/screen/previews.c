@@ -14,6 +14,7 @@ static const struct {
     [PREVIEW_PANEL] = {"one piece", preview_panel},
     [PREVIEW_SECTION] = {"from tape to tape", preview_section},
     [PREVIEW_PLAN] = {"all panels, unrolled", preview_plan},
+    [PREVIEW_COLOURS] = {"colours: gores across, rows up", preview_colours},
 };
 
 const char *preview_name(enum preview preview) {

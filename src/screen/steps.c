@@ -10,6 +10,7 @@ const struct step_entry *step_entry(enum step step) {
         {"Shape", "What outline are the load tapes to follow?"},
         {"Gores", "How many gores and rows, and how are they built?"},
         {"Cloth", "What is it sewn from, and how wide are the seams?"},
+        {"Colours", "Which colour is each panel?"},
         {"Flight", "Will it fly: what does it carry, and in what air?"},
         {"Paper", "What are the templates printed on?"},
     };
@@ -90,6 +91,35 @@ static bool in_inches(const struct design *design) {
     return design->paper.units == UNITS_INCH;
 }
 
+static bool has_one_cloth(const struct design *design) {
+    return design->colours.cloths.count == 0;
+}
+
+static bool has_fill(const struct design *design) {
+    return design->colours.cloths.count > 1 || design->colours.fill == FILL_SCHEME;
+}
+
+static bool has_scheme(const struct design *design) {
+    return design->colours.fill == FILL_SCHEME || design->colours.scheme.count > 0;
+}
+
+static bool has_right_scheme(const struct design *design) {
+    return (has_scheme(design) && has_halves(design)) || design->colours.scheme_right.count > 0;
+}
+
+static bool has_span(const struct design *design) {
+    int fill = design->colours.fill;
+    return has_fill(design) && (fill == FILL_STRIPES || fill == FILL_BANDS ||
+                                fill == FILL_SPIRAL || fill == FILL_CHEQUER);
+}
+
+/* Gores of one row differ. */
+static bool has_turn(const struct design *design) {
+    int fill = design->colours.fill;
+    return has_fill(design) && (fill == FILL_STRIPES || fill == FILL_SPIRAL ||
+                                fill == FILL_CHEQUER || fill == FILL_SCHEME);
+}
+
 /* ---- the table ------------------------------------------------------------ */
 
 static const struct step_choice table[] = {
@@ -126,7 +156,6 @@ static const struct step_choice table[] = {
     {STEP_GORES, "bulge.stations", "Bulge by station", is_bulging,
      "Instead of the two above: the bulge at each station from the mouth up, one more than rows."},
 
-    {STEP_CLOTH, "cloth.colour", "Colour", NULL, NULL},
     {STEP_CLOTH, "cloth.width", "Width of the roll", NULL, NULL},
     {STEP_CLOTH, "cloth.mass", "Mass of the cloth", NULL, NULL},
     {STEP_CLOTH, "seams.tape", "Seam at the tapes", NULL, NULL},
@@ -154,6 +183,26 @@ static const struct step_choice table[] = {
     {STEP_CLOTH, "rigging.drop", "  below the mouth", NULL, NULL},
     {STEP_CLOTH, "rigging.wire_mass", "Mass of flying wire", NULL, NULL},
     {STEP_CLOTH, "rigging.wire_strength", "  its strength", NULL, NULL},
+
+    {STEP_COLOURS, "cloth.colour", "Colour", has_one_cloth, NULL},
+    {STEP_COLOURS, "colours.cloths", "Colours", NULL,
+     "Names of your colours of cloth, commas between; none: all of one, the least to buy and to "
+     "mix up."},
+    {STEP_COLOURS, "colours.fill", "Pattern", has_fill,
+     "How the colours go over gores and rows; with one there is nothing to mix up at the bench."},
+    {STEP_COLOURS, "colours.span", "  gores or rows each", has_span,
+     "That a stripe, band or square takes; 1 is the finest pattern, wider ones show from farther "
+     "away."},
+    {STEP_COLOURS, "colours.turn", "  turned by gores", has_turn,
+     "Turns the colours around the envelope; at 0 they begin at gore 1, which faces you when drawn "
+     "from the side."},
+    {STEP_COLOURS, "colours.mirror", "  mirrored", has_turn,
+     "Whether the second half around mirrors the first; with no the pattern goes on around."},
+    {STEP_COLOURS, "colours.scheme", "Scheme", has_scheme,
+     "A line of letters for each row, from the mouth up. It begins as the pattern before it: change "
+     "the letters you like."},
+    {STEP_COLOURS, "colours.scheme_right", "  right halves", has_right_scheme,
+     "The same for right halves of half-gores; none: both halves alike, fewer to tell apart."},
 
     {STEP_FLIGHT, "air.inside", "Air inside", NULL, NULL},
     {STEP_FLIGHT, "air.ground", "Air at the field", NULL, NULL},
@@ -259,6 +308,16 @@ static const struct {
     {"seams.ridge",
      {"Edges laid together and sewn once.", "One edge over the other, sewn flat.",
       "Each edge folded into the other: strongest and flat."}},
+    {"colours.fill",
+     {"All of the first colour.", "Each gore of one colour, in turn around.",
+      "Each row of one colour, in turn from the mouth up.",
+      "Stripes that wind up around: each row one gore further.",
+      "Squares: neighbours differ, across and up.",
+      "From the first colour at the mouth to the last at the crown.",
+      "Each panel as you write it below."}},
+    {"colours.mirror",
+     {"The pattern goes on all the way around.",
+      "The second half around is the mirror image of the first."}},
     {"cloth.warp",
      {"Across the gore: the roll's width limits the height of a row.",
       "Up the gore: the roll's width limits the width of a panel."}},

@@ -4,7 +4,16 @@
 
 #include "gorewright/geometry.h"
 
-enum step { STEP_SIZE, STEP_SHAPE, STEP_GORES, STEP_CLOTH, STEP_FLIGHT, STEP_PAPER, STEP_COUNT };
+enum step {
+    STEP_SIZE,
+    STEP_SHAPE,
+    STEP_GORES,
+    STEP_CLOTH,
+    STEP_COLOURS,
+    STEP_FLIGHT,
+    STEP_PAPER,
+    STEP_COUNT
+};
 
 /* One choice of a step: a parameter, and when it is asked for. */
 struct step_choice {

@@ -305,7 +305,8 @@ static void show_row(struct walk *walk, long by) {
         return;
     long row = (long)(walk->row > 0 ? walk->row : preview_widest_row(envelope)) + by;
     walk->row = (size_t)(row < 1 ? 1 : row > (long)envelope->rows ? (long)envelope->rows : row);
-    if (walk->view[walk->step] != PREVIEW_PANEL && walk->view[walk->step] != PREVIEW_SECTION)
+    int view = walk->view[walk->step];
+    if (view != PREVIEW_PANEL && view != PREVIEW_SECTION && view != PREVIEW_COLOURS)
         walk->view[walk->step] = PREVIEW_PANEL;
 }
 
@@ -315,6 +316,23 @@ static void row_up(struct walk *walk) {
 
 static void row_down(struct walk *walk) {
     show_row(walk, -1);
+}
+
+static void show_gore(struct walk *walk, long by) {
+    const struct envelope *envelope = walk->session->envelope;
+    if (envelope == NULL)
+        return;
+    long gore = (long)(walk->gore > 0 ? walk->gore : 1) + by, gores = (long)envelope->gores;
+    walk->gore = (size_t)(gore < 1 ? 1 : gore > gores ? gores : gore);
+    walk->view[walk->step] = PREVIEW_COLOURS;
+}
+
+static void gore_right(struct walk *walk) {
+    show_gore(walk, 4);
+}
+
+static void gore_left(struct walk *walk) {
+    show_gore(walk, -4);
 }
 
 /* ---- other places -------------------------------------------------------------------- */
@@ -357,6 +375,8 @@ static walk_doing *const doing[ACTION_COUNT] = {
     [ACTION_STYLES_PAGE] = walk_styles_page,
     [ACTION_ROW_UP] = row_up,
     [ACTION_ROW_DOWN] = row_down,
+    [ACTION_GORE_RIGHT] = gore_right,
+    [ACTION_GORE_LEFT] = gore_left,
     [ACTION_SAVE] = save,
     [ACTION_SAVE_AS] = save_as,
     [ACTION_OPEN] = walk_open_list,
@@ -519,6 +539,8 @@ void walk_settle(struct walk *walk) {
         walk_find_outlook(walk);
     if (envelope != NULL && walk->row > envelope->rows)
         walk->row = envelope->rows;
+    if (envelope != NULL && walk->gore > envelope->gores)
+        walk->gore = envelope->gores;
 }
 
 bool walk_work(struct walk *walk) {
@@ -539,6 +561,7 @@ void walk_replace_session(struct walk *walk, struct session *session) {
     walk->step = STEP_SIZE;
     memset(walk->cursor, 0, sizeof walk->cursor);
     walk->row = 0;
+    walk->gore = 0;
     walk->written = false;
     walk->outdated = false;
     walk->steps = 0;
@@ -550,8 +573,9 @@ static void say_cautions(struct walk *walk) {
 }
 
 struct walk *walk_new(const char *path, struct diagnostics *messages) {
-    static const enum preview view[STEP_COUNT] = {PREVIEW_SIDE,  PREVIEW_SIDE, PREVIEW_GORE,
-                                                  PREVIEW_PANEL, PREVIEW_SIDE, PREVIEW_PANEL};
+    static const enum preview view[STEP_COUNT] = {
+        PREVIEW_SIDE,    PREVIEW_SIDE, PREVIEW_GORE, PREVIEW_PANEL,
+        PREVIEW_COLOURS, PREVIEW_SIDE, PREVIEW_PANEL};
     struct walk *walk = calloc(1, sizeof *walk);
     if (walk == NULL)
         return NULL;

@@ -80,6 +80,7 @@ struct walk {
     size_t cursor[STEP_COUNT]; /* among the choices asked for */
     int view[STEP_COUNT];      /* enum preview */
     size_t row;                /* shown as a panel or section, from 1; 0: the widest */
+    size_t gore;               /* in view among the colours, from 1; 0: the first */
 
     enum over over;
     enum typing typing;

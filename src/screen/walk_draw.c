@@ -119,9 +119,13 @@ static void draw_field(struct picture *picture, long column, long row, long colu
     picture->cursor.row = (double)row;
 }
 
-static bool is_stepped(const struct step_choice *choice) {
+static enum parameter_type type_of(const struct step_choice *choice) {
     size_t count;
-    enum parameter_type type = parameters(&count)[parameter_find(choice->key)].type;
+    return parameters(&count)[parameter_find(choice->key)].type;
+}
+
+static bool is_stepped(const struct step_choice *choice) {
+    enum parameter_type type = type_of(choice);
     return type == PARAMETER_WHOLE || type == PARAMETER_REAL || type == PARAMETER_CHOICE;
 }
 
@@ -141,7 +145,9 @@ static void draw_choice(struct picture *picture, const struct step_choice *choic
                choice->label);
     show_value(&walk->session->design, choice->key, (size_t)room - 3, value);
     if (typed) {
-        draw_field(picture, value_column, row, room + 1);
+        bool list = !is_stepped(choice) && type_of(choice) != PARAMETER_TEXT;
+        long all = (long)picture->canvas->columns - value_column; /* over the drawing */
+        draw_field(picture, value_column, row, list ? all : room + 1);
     } else if (here && is_stepped(choice)) {
         canvas_put(picture->canvas, value_column - 1, row, kind, "<");
         long after = canvas_put(picture->canvas, value_column + 1, row, kind, value);
@@ -302,6 +308,7 @@ static void draw_drawing(const struct picture *picture, struct area_box box) {
                               .envelope = session->envelope,
                               .style = style_shown(&session->sized),
                               .row = walk->row,
+                              .gore = walk->gore,
                               .lit_edge = LIT_NOTHING};
     enum preview view = (enum preview)walk->view[walk->step];
     char title[80];

@@ -69,7 +69,7 @@ void allowed_words(const struct design *design, const struct parameter *p, struc
         text_add(into, "Space to type: radius height, radius height, ... in metres.");
         break;
     case PARAMETER_CLOTHS:
-        text_add(into, "Space to type: W white, R red, ...; nothing for one colour.");
+        text_add(into, "Space to type: white, red; in full W white / 1.5 / 0.04 / 8: width m, kg/m2, price.");
         break;
     case PARAMETER_LINES:
         text_add(into, "Space to type: letters, one for each gore, a blank between rows.");

@@ -3,11 +3,6 @@
 
 #include "shop/record.h"
 
-bool piece_in_gore(const struct envelope *envelope, const struct piece *piece, size_t gore) {
-    return gore >= 1 && gore <= envelope->gores &&
-           envelope->gore_style[gore - 1] == (int)piece->style;
-}
-
 const char *piece_colour(const struct design *design, const struct piece *piece, size_t gore) {
     const struct cloth_list *cloths = &design->colours.cloths;
     if (cloths->count == 0)
@@ -20,7 +15,7 @@ const char *piece_colour(const struct design *design, const struct piece *piece,
 
 static bool chosen(const struct design *design, const struct envelope *envelope,
                    const struct piece *piece, size_t gore, const struct record_choice *choice) {
-    return piece_in_gore(envelope, piece, gore) && (choice->gore == 0 || choice->gore == gore) &&
+    return piece_stands_in(envelope, piece, gore - 1) && (choice->gore == 0 || choice->gore == gore) &&
            (choice->colour == NULL ||
             strcmp(choice->colour, piece_colour(design, piece, gore)) == 0);
 }
@@ -85,7 +80,7 @@ static struct single_piece before(const struct envelope *envelope, struct single
 }
 
 static bool exists(const struct envelope *envelope, struct single_piece single) {
-    return piece_in_gore(envelope, &envelope->piece[single.piece], single.gore);
+    return piece_stands_in(envelope, &envelope->piece[single.piece], single.gore - 1);
 }
 
 struct single_piece single_piece_step(const struct envelope *envelope, struct single_piece from,

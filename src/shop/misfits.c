@@ -54,7 +54,7 @@ void record_misfits(const struct record *record, const struct envelope *envelope
                 continue;
             size_t before = misfits->count;
             unsigned number = tally->shape[gore - 1];
-            if (piece == NULL || !piece_in_gore(envelope, piece, gore))
+            if (piece == NULL || !piece_stands_in(envelope, piece, gore - 1))
                 add(misfits, tally, gore, MEASURE_NONE, 0, 0);
             else
                 compare(misfits, tally, gore,

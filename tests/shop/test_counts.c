@@ -75,7 +75,7 @@ static void a_piece_is_in_the_gores_of_its_style(void **state) {
     for (size_t t = 0; t < at.envelope->templates; t++) {
         size_t in = 0;
         for (size_t gore = 0; gore <= at.envelope->gores + 1; gore++)
-            in += piece_in_gore(at.envelope, &at.envelope->piece[t], gore);
+            in += piece_stands_in(at.envelope, &at.envelope->piece[t], gore - 1);
         assert_int_equal(in, at.envelope->piece[t].count);
         total += in;
     }
@@ -142,7 +142,7 @@ static void steps_visit_every_single_piece_once_and_back_again(void **state) {
     bool seen[80][GORES_MOST + 1] = {{false}};
     size_t visited = 0;
     do {
-        assert_true(piece_in_gore(at.envelope, &at.envelope->piece[now.piece], now.gore));
+        assert_true(piece_stands_in(at.envelope, &at.envelope->piece[now.piece], now.gore - 1));
         assert_false(seen[now.piece][now.gore]);
         seen[now.piece][now.gore] = true;
         visited++;
@@ -277,7 +277,7 @@ static void any_change_shows_every_measure_that_moved_and_no_other(void **state)
         begin(&at);
         for (size_t t = 0; t < at.envelope->templates; t++)
             for (size_t gore = 1; gore <= 4; gore++)
-                if (piece_in_gore(at.envelope, &at.envelope->piece[t], gore))
+                if (piece_stands_in(at.envelope, &at.envelope->piece[t], gore - 1))
                     tick(&at, at.envelope->piece[t].name, gore, TICK_CUT, true);
         struct envelope *before = at.envelope;
         at.envelope = NULL;
