@@ -48,7 +48,10 @@ static bool take_letter(struct entry *entry, char *letter) {
     const char *at = entry->at, *next = *at == '\0' ? at : past_blanks(at + 1);
     *letter = '\0';
     if (!ends(at[0]) && at[0] != '"' && ends(*next))
-        return refuse_entry(entry, "is a letter without a name; write both, such as R red");
+        return refuse_entry(entry, at[0] >= '0' && at[0] <= '9'
+                                       ? "is a digit without a name; write both, such as 1 red, "
+                                         "and a point where decimals begin"
+                                       : "is a letter without a name; write both, such as R red");
     if (!ends(at[0]) && next > at + 1) {
         *letter = *at;
         entry->at = next;

@@ -204,15 +204,85 @@ static void label_gores(const struct side_view *side) {
     }
 }
 
+static void put_key(const struct side_view *side, const char *key) {
+    canvas_label_as(side->canvas, CELL_LABEL,
+                    (struct canvas_place){side->box.column + 6, side->view.row - 0.5}, key,
+                    0.4 * side->box.columns, ROOM_BLANK);
+}
+
 static void explain_letters(const struct side_view *side) {
     char key[96] = "";
     for (int style = 0; style < STYLE_COUNT; style++)
         if (side->envelope->style_count[style] > 0)
             snprintf(key + strlen(key), sizeof key - strlen(key), "%s%c %s",
                      key[0] != '\0' ? "\n" : "", "FHB"[style], style_name((enum style)style));
-    canvas_label_as(side->canvas, CELL_LABEL,
-                    (struct canvas_place){side->box.column + 6, side->view.row - 0.5}, key,
-                    0.4 * side->box.columns, ROOM_BLANK);
+    put_key(side, key);
+}
+
+/* ---- colours ---------------------------------------------------------------- */
+
+/* A part of a gore between two of its upright lines, in columns at the middle of a row. */
+struct strip {
+    double left, right;
+};
+
+static double column_at(const struct side_view *side, size_t gore, size_t row, double u) {
+    double low = canvas_place(&side->view, side_view_cloth(side->envelope, gore, row - 1, u)).column;
+    double high = canvas_place(&side->view, side_view_cloth(side->envelope, gore, row, u)).column;
+    return (low + high) / 2;
+}
+
+/* Its letter in the middle, where that stands clear of every line around it. */
+static void letter_strip(const struct side_view *side, size_t gore, size_t row, bool right,
+                         struct strip strip) {
+    struct cloth_colour cloth[CLOTHS_MOST];
+    double low = silhouette(side, true, row - 1).row, high = silhouette(side, true, row).row;
+    long at = (long)floor((low + high) / 2), column = (long)floor((strip.left + strip.right) / 2);
+    design_cloths(side->design, cloth);
+    char letter[2] = {cloth[design_colour_of(side->design, gore, row, right)].letter, '\0'};
+    if (column - 1 < (long)floor(strip.left) || column + 1 > (long)floor(strip.right) ||
+        at <= canvas_level_row(high) || at >= canvas_level_row(low))
+        return;
+    canvas_text_as(side->canvas, CELL_TEXT, column, at, letter, ROOM_BLANK);
+}
+
+/* The panel of the near half, or each half of it where their colours differ. */
+static void letter_panel(const struct side_view *side, size_t gore, size_t row) {
+    bool halves = side->envelope->gore_style[gore] == HALF_GORE &&
+                  design_colour_of(side->design, gore, row, false) !=
+                      design_colour_of(side->design, gore, row, true);
+    double left = column_at(side, gore, row, -1), right = column_at(side, gore, row, 1);
+    double middle = column_at(side, gore, row, 0);
+    if (!halves) {
+        letter_strip(side, gore, row, false, (struct strip){left, right});
+        return;
+    }
+    letter_strip(side, gore, row, false, (struct strip){left, middle});
+    letter_strip(side, gore, row, true, (struct strip){middle, right});
+}
+
+static bool faces(const struct side_view *side, size_t gore) {
+    size_t gores = side->envelope->gores;
+    return side_view_faces(side->envelope, gore) &&
+           side_view_faces(side->envelope, (gore + gores - 1) % gores);
+}
+
+static void letter_panels(const struct side_view *side) {
+    if (tape_step(side) > 1) /* not every tape is drawn: it would not be seen whose letter it is */
+        return;
+    for (size_t gore = 0; gore < side->envelope->gores; gore++)
+        for (size_t row = 1; faces(side, gore) && row <= side->envelope->rows; row++)
+            letter_panel(side, gore, row);
+}
+
+static void explain_colours(const struct side_view *side) {
+    struct cloth_colour cloth[CLOTHS_MOST];
+    size_t cloths = design_cloths(side->design, cloth);
+    char name[TEXT_MOST], key[CLOTHS_MOST * (TEXT_MOST + 4)] = "";
+    for (size_t i = 0; i < cloths; i++)
+        snprintf(key + strlen(key), sizeof key - strlen(key), "%s%c %s", i > 0 ? "\n" : "",
+                 cloth[i].letter, plain_text(cloth[i].name, name));
+    put_key(side, key);
 }
 
 /* ---- the whole -------------------------------------------------------------- */
@@ -263,7 +333,10 @@ void draw_side_view(const struct design *design, const struct envelope *envelope
     label_ends(&side);
     label_height(&side);
     label_rows(&side);
-    if (is_mixed(envelope)) {
+    if (design->colours.cloths.count > 1) {
+        letter_panels(&side); /* letters of styles would be taken for colours */
+        explain_colours(&side);
+    } else if (is_mixed(envelope)) {
         label_gores(&side);
         explain_letters(&side);
     }
