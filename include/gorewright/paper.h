@@ -13,7 +13,11 @@
 /* A figure that is not a finite number is left out. */
 void write_figures(const struct envelope *envelope, struct text *into);
 
-/* The lines that follow those of write_figures: weights, lift, heat, loads, wind, time. */
+/* The lines that follow: pieces, cut area and mass of each colour, where there are several. */
+void write_colour_figures(const struct design *design, const struct envelope *envelope,
+                          struct text *into);
+
+/* The lines after those: weights, lift, heat, loads, wind, time. */
 void write_flight_figures(const struct design *sized, const struct envelope *envelope,
                           struct text *into);
 

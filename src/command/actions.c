@@ -71,6 +71,7 @@ static int deliver(const struct request *request, writer *write_it) {
 static int figures(struct job *job, struct text *out, struct text *note) {
     (void)note;
     write_figures(job->envelope, out);
+    write_colour_figures(&job->sized, job->envelope, out);
     write_flight_figures(&job->sized, job->envelope, out);
     return 0;
 }

@@ -80,7 +80,9 @@ static void add_list(struct piece_label *label, const char *heading, const char 
         size_t end = COLUMNS;
         while (end > 0 && list[end] != ' ')
             end--;
-        if (end == 0)
+        if (end == 0) /* a long word stands alone */
+            end = strcspn(list, " ");
+        if (list[end] == '\0')
             break;
         size_t used = strlen(words);
         snprintf(words + used, sizeof words - used, "%.*s", (int)end, list);

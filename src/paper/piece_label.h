@@ -7,7 +7,7 @@
 /* How much is said: a small piece says less, its sheet's footer and the index the rest. */
 enum label_level { LABEL_FULL, LABEL_MEDIUM, LABEL_SHORT, LABEL_NAME, LABEL_LEVELS };
 
-enum { LABEL_LINES_MOST = 16, LABEL_LINE_MOST = 96 };
+enum { LABEL_LINES_MOST = 64, LABEL_LINE_MOST = 96 };
 
 struct piece_label {
     char line[LABEL_LINES_MOST][LABEL_LINE_MOST]; /* the first is the name */

@@ -221,44 +221,54 @@ static void explain_letters(const struct side_view *side) {
 
 /* ---- colours ---------------------------------------------------------------- */
 
-/* A part of a gore between two of its upright lines, in columns at the middle of a row. */
-struct strip {
-    double left, right;
-};
-
 static double column_at(const struct side_view *side, size_t gore, size_t row, double u) {
     double low = canvas_place(&side->view, side_view_cloth(side->envelope, gore, row - 1, u)).column;
     double high = canvas_place(&side->view, side_view_cloth(side->envelope, gore, row, u)).column;
     return (low + high) / 2;
 }
 
-/* Its letter in the middle, where that stands clear of every line around it. */
-static void letter_strip(const struct side_view *side, size_t gore, size_t row, bool right,
-                         struct strip strip) {
+/* A letter for a part of a panel, and where it stands. */
+struct letter {
+    char glyph[2];
+    long column, row;
+};
+
+/* The letter of what lies between u = left and right; false when it would touch a line. */
+static bool find_letter(const struct side_view *side, size_t gore, size_t row, double left,
+                        double right, struct letter *letter) {
     struct cloth_colour cloth[CLOTHS_MOST];
     double low = silhouette(side, true, row - 1).row, high = silhouette(side, true, row).row;
-    long at = (long)floor((low + high) / 2), column = (long)floor((strip.left + strip.right) / 2);
+    double first = column_at(side, gore, row, left), last = column_at(side, gore, row, right);
     design_cloths(side->design, cloth);
-    char letter[2] = {cloth[design_colour_of(side->design, gore, row, right)].letter, '\0'};
-    if (column - 1 < (long)floor(strip.left) || column + 1 > (long)floor(strip.right) ||
-        at <= canvas_level_row(high) || at >= canvas_level_row(low))
-        return;
-    canvas_text_as(side->canvas, CELL_TEXT, column, at, letter, ROOM_BLANK);
+    size_t colour = design_colour_of(side->design, gore, row, left >= 0);
+    *letter = (struct letter){{cloth[colour].letter, '\0'},
+                              (long)floor((first + last) / 2),
+                              (long)floor((low + high) / 2)};
+    bool clear = letter->column - 1 >= (long)floor(first) &&
+                 letter->column + 1 <= (long)floor(last) &&
+                 letter->row > canvas_level_row(high) && letter->row < canvas_level_row(low);
+    for (long c = letter->column - 1; c <= letter->column + 1; c++)
+        clear = clear && canvas_cell(side->canvas, c, letter->row).kind == CELL_BLANK;
+    return clear;
 }
 
-/* The panel of the near half, or each half of it where their colours differ. */
+static void put_letter(const struct side_view *side, const struct letter *letter) {
+    canvas_put(side->canvas, letter->column, letter->row, CELL_TEXT, letter->glyph);
+}
+
+/* One letter for a panel, or one for each half where their colours differ: both or none. */
 static void letter_panel(const struct side_view *side, size_t gore, size_t row) {
+    struct letter left, right;
     bool halves = side->envelope->gore_style[gore] == HALF_GORE &&
                   design_colour_of(side->design, gore, row, false) !=
                       design_colour_of(side->design, gore, row, true);
-    double left = column_at(side, gore, row, -1), right = column_at(side, gore, row, 1);
-    double middle = column_at(side, gore, row, 0);
-    if (!halves) {
-        letter_strip(side, gore, row, false, (struct strip){left, right});
+    if (!find_letter(side, gore, row, -1, halves ? 0 : 1, &left))
         return;
-    }
-    letter_strip(side, gore, row, false, (struct strip){left, middle});
-    letter_strip(side, gore, row, true, (struct strip){middle, right});
+    if (halves && (!find_letter(side, gore, row, 0, 1, &right) || right.column < left.column + 2))
+        return;
+    put_letter(side, &left);
+    if (halves)
+        put_letter(side, &right);
 }
 
 static bool faces(const struct side_view *side, size_t gore) {

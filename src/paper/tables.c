@@ -57,6 +57,25 @@ void write_figures(const struct envelope *envelope, struct text *into) {
     size_figures(&envelope->built, into);
 }
 
+static void colour_figures(const struct cloth_colour *cloth, struct cloth_cut cut,
+                           struct text *into) {
+    char key[32];
+    snprintf(key, sizeof key, "pieces_%c", cloth->letter);
+    count_figure(into, key, cut.pieces);
+    snprintf(key, sizeof key, "cut_area_%c", cloth->letter);
+    real_figure(into, key, cut.area_m2, "m2");
+    snprintf(key, sizeof key, "cloth_mass_%c", cloth->letter);
+    real_figure(into, key, cut.area_m2 * cloth->mass_kg_m2, "kg");
+}
+
+void write_colour_figures(const struct design *design, const struct envelope *envelope,
+                          struct text *into) {
+    struct cloth_colour cloth[CLOTHS_MOST];
+    size_t cloths = design_cloths(design, cloth);
+    for (size_t i = 0; cloths > 1 && i < cloths; i++)
+        colour_figures(&cloth[i], cloth_cut(design, envelope, i), into);
+}
+
 static void spread_figure(struct text *into, const char *key, struct spread spread,
                           const char *unit) {
     char end[64];
