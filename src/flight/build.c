@@ -220,9 +220,9 @@ static struct envelope *build_for_load(const struct design *design, struct desig
     struct scaling mass = expected(design);
     double first_m3 = flat_gores * balanced_volume_m3(&mass, s.lift_kg_m3);
     struct envelope *envelope = seek(&s, first_m3, messages);
-    *sized = s.trial;
-    sized->cloth.width_m = design->cloth.width_m;
-    sized->colours.cloths = design->colours.cloths;
+    s.trial.cloth.width_m = design->cloth.width_m;
+    s.trial.colours.cloths = design->colours.cloths;
+    *sized = s.trial; /* which may be the design itself */
     if (envelope == NULL || cloth_fits(sized, envelope, messages))
         return envelope;
     envelope_free(envelope);

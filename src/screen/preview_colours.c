@@ -159,7 +159,7 @@ static void brief_legend(struct colours *colours) {
 /* The fullest that leaves half of the room to the grid. */
 static void make_legend(struct colours *colours) {
     struct legend *legend = &colours->legend;
-    size_t room = colours->canvas->rows - NUMBER_ROWS - 1;
+    size_t room = colours->canvas->rows - NUMBER_ROWS - 2;
     size_t grid = smaller(colours->job->envelope->rows, larger(room / 2, GRID_ROWS_LEAST));
     size_t most = room - grid;
     full_legend(colours);
@@ -187,8 +187,13 @@ static struct window window_of(size_t room, size_t least, size_t most, size_t al
     return window;
 }
 
-static bool is_part(const struct colours *colours) {
-    return colours->gores.shown < colours->gores.all || colours->rows.shown < colours->rows.all;
+static bool is_part(const struct window *window) {
+    return window->shown < window->all;
+}
+
+/* Lines that say what part is shown. */
+static size_t notes(const struct colours *colours) {
+    return (size_t)is_part(&colours->gores) + (size_t)is_part(&colours->rows);
 }
 
 static void lay_out(struct colours *colours, bool words) {
@@ -196,12 +201,13 @@ static void lay_out(struct colours *colours, bool words) {
     size_t columns = colours->canvas->columns, rows = colours->canvas->rows;
     size_t left = words ? NUMBER_COLUMNS : 0;
     size_t below = words ? NUMBER_ROWS + colours->legend.lines : 0;
-    for (int note = 0; note <= (words ? 1 : 0); note++) {
-        colours->gores = window_of(columns - left, colours->letters, CELL_COLUMNS_MOST,
-                                   job->envelope->gores, job->gore);
-        colours->rows = window_of(rows - smaller(below + (size_t)note, rows - 1), 1,
+    colours->gores = window_of(columns - left, colours->letters, CELL_COLUMNS_MOST,
+                               job->envelope->gores, job->gore);
+    colours->rows = (struct window){0};
+    for (size_t kept = notes(colours);; kept++) { /* what keeps a line may take one from the rows */
+        colours->rows = window_of(rows - smaller(below + (words ? kept : 0), rows - 1), 1,
                                   CELL_ROWS_MOST, job->envelope->rows, job->row);
-        if (!is_part(colours))
+        if (notes(colours) <= kept)
             break;
     }
     colours->left = left + (columns - left - colours->gores.shown * colours->gores.each) / 2;
@@ -288,17 +294,15 @@ static void number_gores(const struct colours *colours) {
     }
 }
 
-static void say_part(const struct colours *colours, long row) {
-    const struct window *gores = &colours->gores, *rows = &colours->rows;
-    char words[160];
-    size_t used = 0;
-    if (gores->shown < gores->all)
-        used += (size_t)snprintf(words, sizeof words, "gores %zu-%zu of %zu < >", gores->first,
-                                 gores->first + gores->shown - 1, gores->all);
-    if (rows->shown < rows->all)
-        snprintf(words + used, sizeof words - used, "%srows %zu-%zu of %zu + -",
-                 used > 0 ? ", " : "", rows->first, rows->first + rows->shown - 1, rows->all);
-    canvas_put(colours->canvas, 0, row, CELL_WARNING, words);
+static long say_part(const struct colours *colours, long row, const struct window *window,
+                     const char *what, const char *keys) {
+    char words[80];
+    if (!is_part(window))
+        return row;
+    snprintf(words, sizeof words, "%s %zu-%zu of %zu: %s", what, window->first,
+             window->first + window->shown - 1, window->all, keys);
+    canvas_put(colours->canvas, 0, row, CELL_VALUE, words);
+    return row + 1;
 }
 
 static void draw_words(const struct colours *colours) {
@@ -306,8 +310,8 @@ static void draw_words(const struct colours *colours) {
     number_rows(colours);
     number_gores(colours);
     row += NUMBER_ROWS;
-    if (is_part(colours))
-        say_part(colours, row++);
+    row = say_part(colours, row, &colours->gores, "gores", "< > move");
+    row = say_part(colours, row, &colours->rows, "rows", "+ - move");
     for (size_t i = 0; i < colours->legend.lines; i++)
         canvas_put(colours->canvas, 0, row++, CELL_LABEL, colours->legend.line[i]);
 }

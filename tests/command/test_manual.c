@@ -160,7 +160,8 @@ static struct text keys_of_figures(void) {
 static void every_figure_is_explained_in_the_order_it_is_printed(void **state) {
     (void)state;
     struct text keys = keys_of_figures();
-    struct outcome outcome = run("$GW figures samples/bittern.cfg | tail -n +2 | cut -f 1");
+    struct outcome outcome = run("$GW figures samples/bittern.cfg | tail -n +2 | cut -f 1 | "
+                                 "grep -v '_[A-Z]$'"); /* those of colours stand in the text */
     assert_int_equal(outcome.status, 0);
     assert_string_equal(keys.bytes, outcome.out);
     outcome_free(&outcome);

@@ -55,12 +55,15 @@ static void the_sized_design_may_take_the_place_of_the_design(void **state) {
     (void)state;
     struct design d = for_load(1), apart;
     struct diagnostics messages = {0};
+    d.colours.cloths = (struct cloth_list){2, {{'W', "white", 1.3, 0, 0}, {'R', "red", 0, 0, 5}}};
     struct envelope *one = flight_build(&d, &apart, &messages);
     struct envelope *other = flight_build(&d, &d, &messages);
     assert_true(one != NULL && other != NULL);
     assert_memory_equal(&apart, &d, sizeof d);
     assert_memory_equal(&one->built, &other->built, sizeof one->built);
     assert_int_equal(d.size.by, SIZE_VOLUME);
+    assert_close(d.cloth.width_m, 1.5, 0, 0);
+    assert_close(d.colours.cloths.value[0].width_m, 1.3, 0, 0);
     assert_int_equal(design_check(&d, NULL, &messages), 0);
     assert_int_equal(messages.count, 0);
     envelope_free(one);

@@ -603,6 +603,203 @@ static void a_plan_too_large_for_its_room_says_what_it_leaves_out(void **state) 
     envelope_free(envelope);
 }
 
+/* ---- the colours ----------------------------------------------------------------------- */
+
+static void add_cloth(struct design *design, char letter, const char *name) {
+    struct cloth_list *cloths = &design->colours.cloths;
+    cloths->value[cloths->count].letter = letter;
+    snprintf(cloths->value[cloths->count++].name, TEXT_MOST, "%s", name);
+}
+
+/* Random colours of a design whose gores and rows are set. */
+static void colour_at_random(struct dice *dice, struct design *design) {
+    static const char letters[] = "WRBgx7aQ0ZkYpTnU";
+    size_t cloths = (size_t)dice_whole(dice, 1, CLOTHS_MOST);
+    design->colours.cloths = (struct cloth_list){0};
+    for (size_t i = 0; i < cloths; i++) {
+        char name[TEXT_MOST];
+        bool is_long = dice_whole(dice, 0, 5) == 0;
+        snprintf(name, sizeof name, "%s%zu", is_long ? "a name that goes on for long, cloth " : "no",
+                 i);
+        add_cloth(design, letters[i], name);
+    }
+    design->colours.fill = dice_whole(dice, FILL_ONE, FILL_SCHEME);
+    design->colours.span = dice_whole(dice, 1, 5);
+    design->colours.turn = dice_whole(dice, 0, 9);
+    design->colours.mirror = dice_whole(dice, MIRROR_NO, MIRROR_YES);
+    struct line_list *scheme[] = {&design->colours.scheme, &design->colours.scheme_right};
+    for (size_t s = 0; design->colours.fill == FILL_SCHEME && s < COUNT_OF(scheme); s++) {
+        scheme[s]->count = (size_t)design->rows.count;
+        for (size_t i = 0; i < scheme[s]->count; i++)
+            for (int gore = 0; gore < design->gores.count; gore++)
+                scheme[s]->value[i][gore] = letters[dice_whole(dice, 0, (int)cloths - 1)];
+    }
+}
+
+/* Numbers of the gores and rows shown in part; all where nothing is said. */
+struct part {
+    size_t first_gore, last_gore, first_row, last_row;
+};
+
+static struct part part_shown(const struct envelope *envelope) {
+    struct part part = {1, envelope->gores, 1, envelope->rows};
+    struct text text = {0};
+    size_t all;
+    write_drawing(&text);
+    const char *gores = strstr(text.bytes, "\ngores "), *rows = strstr(text.bytes, "\nrows ");
+    if (gores != NULL)
+        assert_int_equal(
+            sscanf(gores, "\ngores %zu-%zu of %zu:", &part.first_gore, &part.last_gore, &all), 3);
+    if (rows != NULL)
+        assert_int_equal(
+            sscanf(rows, "\nrows %zu-%zu of %zu:", &part.first_row, &part.last_row, &all), 3);
+    text_free(&text);
+    return part;
+}
+
+/* The letters of one row of the drawing, its number and blanks left out. */
+static size_t letters_of_row(size_t row, char letters[2000]) {
+    char number[8];
+    snprintf(number, sizeof number, "%2zu", row);
+    for (long r = 0; r < (long)drawn.rows; r++)
+        for (long c = 0; c + 2 < (long)drawn.columns; c++) {
+            size_t count = 0;
+            bool here = at(c + 1, r).kind != CELL_TEXT && at(c, r).glyph == number[0] && at(c + 1, r).glyph == number[1] &&
+                        at(c + 2, r).glyph == ' ' && at(c + 3, r).kind == CELL_TEXT;
+            for (long k = c + 3; here && k < (long)drawn.columns; k++)
+                if (at(k, r).kind == CELL_TEXT)
+                    letters[count++] = at(k, r).glyph;
+            if (here)
+                return count;
+        }
+    fail_msg("row %zu is not shown", row);
+    return 0;
+}
+
+/* Each gore has as many letters as the others, half of them for each half. */
+static void assert_row_is_coloured(const struct preview_job *job, const struct part *part,
+                                   size_t row) {
+    static char letters[2000];
+    struct cloth_colour cloth[CLOTHS_MOST];
+    size_t count = letters_of_row(row, letters), gores = part->last_gore - part->first_gore + 1;
+    assert_int_equal(count % gores, 0);
+    design_cloths(job->design, cloth);
+    for (size_t i = 0; i < count; i++) {
+        size_t each = count / gores, gore = part->first_gore - 1 + i / each;
+        bool halves = job->envelope->gore_style[gore] == HALF_GORE, right = i % each >= each / 2;
+        if (each % 2 == 1 && halves) /* one letter: the halves are alike */
+            assert_int_equal(design_colour_of(job->design, gore, row, false),
+                             design_colour_of(job->design, gore, row, true));
+        assert_int_equal(
+            letters[i], cloth[design_colour_of(job->design, gore, row, halves && right)].letter);
+    }
+}
+
+static void every_panel_in_view_has_the_letter_of_its_colour(void **state) {
+    (void)state;
+    struct dice dice = {77};
+    size_t windows = 0;
+    for (int i = 0; i < 300; i++) {
+        struct design design;
+        struct envelope *envelope = random_envelope(&dice, &design);
+        colour_at_random(&dice, &design);
+        struct preview_job job = {.design = &design,
+                                  .envelope = envelope,
+                                  .row = (size_t)dice_whole(&dice, 0, design.rows.count),
+                                  .gore = (size_t)dice_whole(&dice, 0, design.gores.count),
+                                  .lit_edge = LIT_NOTHING};
+        draw(PREVIEW_COLOURS, &job, (size_t)dice_whole(&dice, 36, COLUMNS_MOST),
+             (size_t)dice_whole(&dice, 14, ROWS_MOST_SHOWN));
+        assert_stays_inside();
+        struct part part = part_shown(envelope);
+        assert_true(part.last_gore <= envelope->gores && part.last_row <= envelope->rows);
+        assert_true(job.gore == 0 || (part.first_gore <= job.gore && job.gore <= part.last_gore));
+        assert_true(job.row == 0 || (part.first_row <= job.row && job.row <= part.last_row));
+        windows += part.last_gore - part.first_gore + 1 < envelope->gores;
+        for (size_t row = part.first_row; row <= part.last_row; row++)
+            assert_row_is_coloured(&job, &part, row);
+        envelope_free(envelope);
+    }
+    assert_true(windows > 20);
+}
+
+static void a_window_of_the_colours_says_so_in_whole_words(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.gores.count = GORES_MOST;
+    design.rows.count = ROWS_MOST;
+    struct envelope *envelope = build(&design);
+    struct preview_job job = {
+        .design = &design, .envelope = envelope, .gore = 64, .row = 30, .lit_edge = LIT_NOTHING};
+    draw(PREVIEW_COLOURS, &job, PREVIEW_COLUMNS_LEAST, PREVIEW_ROWS_LEAST + 2);
+    assert_shows("\ngores 38-64 of 64: < > move\nrows 25-34 of 60: + - move\nW white");
+    envelope_free(envelope);
+}
+
+static void the_colours_say_what_each_of_them_takes(void **state) {
+    (void)state;
+    struct design design;
+    struct envelope *envelope = starter(&design, FACETED);
+    struct preview_job job = {.design = &design, .envelope = envelope, .lit_edge = LIT_NOTHING};
+    static const size_t size[][2] = {{38, 17}, {58, 23}, {76, 36}, {142, 53}};
+    add_cloth(&design, 'W', "white");
+    add_cloth(&design, 'R', "deep red");
+    add_cloth(&design, 'b', "blue");
+    design.colours.fill = FILL_STRIPES;
+    for (size_t i = 0; i < COUNT_OF(size); i++)
+        for (size_t c = 0; c < 3; c++) {
+            char words[96];
+            struct cloth_cut cut = cloth_cut(&design, envelope, c);
+            snprintf(words, sizeof words, "%c %-8s %4zu pieces %6.2f m2",
+                     design.colours.cloths.value[c].letter, design.colours.cloths.value[c].name,
+                     cut.pieces, cut.area_m2);
+            draw(PREVIEW_COLOURS, &job, size[i][0], size[i][1]);
+            assert_shows(words);
+        }
+    design.paper.units = UNITS_INCH;
+    draw(PREVIEW_COLOURS, &job, 60, 24);
+    assert_shows(" ft2");
+    envelope_free(envelope);
+}
+
+static void a_long_name_is_broken_and_not_cut(void **state) {
+    (void)state;
+    struct design design;
+    struct envelope *envelope = starter(&design, FACETED);
+    struct preview_job job = {.design = &design, .envelope = envelope, .lit_edge = LIT_NOTHING};
+    add_cloth(&design, 'W', "white with a name that goes on as long as a name may go on here");
+    add_cloth(&design, 'R', "abcdefghijklmnopqrstuvwxyzabcdefghijklmnopqrstuvwxyz");
+    draw(PREVIEW_COLOURS, &job, 38, 18);
+    assert_shows("W white with a name that goes on as\nlong as a name may go on here");
+    assert_shows("abcdefghijklmnopqrstuvwxyzabcdefghijkl");
+    assert_shows("\nmnopqrstuvwxyz");
+    envelope_free(envelope);
+}
+
+static void a_legend_of_many_colours_leaves_out_areas_before_pieces(void **state) {
+    (void)state;
+    struct design design;
+    struct envelope *envelope = starter(&design, FACETED);
+    struct preview_job job = {.design = &design, .envelope = envelope, .lit_edge = LIT_NOTHING};
+    for (size_t i = 0; i < CLOTHS_MOST; i++) {
+        char name[8];
+        snprintf(name, sizeof name, "no%zu", i);
+        add_cloth(&design, (char)('A' + (int)i), name);
+    }
+    design.colours.fill = FILL_STRIPES;
+    draw(PREVIEW_COLOURS, &job, 38, 17);
+    assert_shows("pieces: A no0 8, B no1 8,");
+    assert_shows("P no15 8");
+    draw(PREVIEW_COLOURS, &job, 38, 30);
+    assert_shows("P no15    8 pieces   1.7");
+    for (size_t i = 0; i < CLOTHS_MOST; i++)
+        strcat(design.colours.cloths.value[i].name, " with a name of its own");
+    draw(PREVIEW_COLOURS, &job, 38, 17);
+    assert_shows("... and more, in a taller window");
+    envelope_free(envelope);
+}
+
 /* ---- as they look ----------------------------------------------------------------------- */
 
 /* The folder of golden files is found from the root of the source.  To write them anew
@@ -626,7 +823,8 @@ static void check_golden(const char *name, const char *text) {
 
 static void drawings_look_as_they_did_when_they_were_looked_at(void **state) {
     (void)state;
-    static const char *const name[PREVIEW_COUNT] = {"side", "gore", "panel", "section", "plan"};
+    static const char *const name[PREVIEW_COUNT] = {"side",    "gore", "panel",
+                                                   "section", "plan", "colours"};
     static const size_t size[][2] = {{38, 17}, {60, 24}, {100, 50}};
     for (enum preview preview = PREVIEW_SIDE; preview < PREVIEW_COUNT; preview++)
         for (size_t i = 0; i < COUNT_OF(size); i++) {
@@ -669,6 +867,11 @@ int main(void) {
         cmocka_unit_test(match_marks_stand_beyond_the_sew_line),
         cmocka_unit_test(the_plan_shows_a_letter_for_every_panel),
         cmocka_unit_test(a_plan_too_large_for_its_room_says_what_it_leaves_out),
+        cmocka_unit_test(every_panel_in_view_has_the_letter_of_its_colour),
+        cmocka_unit_test(a_window_of_the_colours_says_so_in_whole_words),
+        cmocka_unit_test(the_colours_say_what_each_of_them_takes),
+        cmocka_unit_test(a_long_name_is_broken_and_not_cut),
+        cmocka_unit_test(a_legend_of_many_colours_leaves_out_areas_before_pieces),
         cmocka_unit_test(drawings_look_as_they_did_when_they_were_looked_at),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
