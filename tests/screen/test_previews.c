@@ -715,7 +715,8 @@ static void every_panel_in_view_has_the_letter_of_its_colour(void **state) {
         assert_true(part.last_gore <= envelope->gores && part.last_row <= envelope->rows);
         assert_true(job.gore == 0 || (part.first_gore <= job.gore && job.gore <= part.last_gore));
         assert_true(job.row == 0 || (part.first_row <= job.row && job.row <= part.last_row));
-        windows += part.last_gore - part.first_gore + 1 < envelope->gores;
+        windows += part.last_gore - part.first_gore + 1 < envelope->gores ||
+                   part.last_row - part.first_row + 1 < envelope->rows;
         for (size_t row = part.first_row; row <= part.last_row; row++)
             assert_row_is_coloured(&job, &part, row);
         envelope_free(envelope);
@@ -821,6 +822,19 @@ static void check_golden(const char *name, const char *text) {
     assert_string_equal(text, want);
 }
 
+/* A spiral, halves that differ, a gradient. */
+static void colour_by_style(struct design *design) {
+    static const int fill[] = {FILL_SPIRAL, FILL_SCHEME, FILL_GRADIENT};
+    add_cloth(design, 'W', "white");
+    add_cloth(design, 'R', "deep red");
+    add_cloth(design, 'B', "blue");
+    design->colours.fill = fill[design->gores.style];
+    design->colours.span = 2;
+    design->colours.scheme.count = design->colours.scheme_right.count = 1;
+    strcpy(design->colours.scheme.value[0], "WR");
+    strcpy(design->colours.scheme_right.value[0], "B");
+}
+
 static void drawings_look_as_they_did_when_they_were_looked_at(void **state) {
     (void)state;
     static const char *const name[PREVIEW_COUNT] = {"side",    "gore", "panel",
@@ -837,6 +851,8 @@ static void drawings_look_as_they_did_when_they_were_looked_at(void **state) {
                                           .envelope = envelope,
                                           .style = style,
                                           .lit_edge = LIT_NOTHING};
+                if (preview == PREVIEW_COLOURS)
+                    colour_by_style(&design);
                 draw(preview, &job, size[i][0], size[i][1]);
                 text_add(&text, "%s, %s\n", style_name(style), preview_name(preview));
                 write_drawing(&text);
