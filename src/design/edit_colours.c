@@ -34,8 +34,8 @@ struct entry {
 };
 
 static bool refuse_entry(const struct entry *entry, const char *what) {
-    diagnose(entry->typing->messages, SEVERITY_ERROR, "type", entry->parameter->key,
-             "entry %zu %s", entry->number, what);
+    diagnose(entry->typing->messages, SEVERITY_ERROR, "type", entry->parameter->key, "entry %zu %s",
+             entry->number, what);
     return false;
 }
 
@@ -76,30 +76,63 @@ static bool take_cloth_name(struct entry *entry, char name[TEXT_MOST]) {
     return take_name(entry->typing, entry->parameter, at, length, name);
 }
 
-/* A plain number up to the next / or comma; 0 when nothing stands there. */
-static bool take_number(struct entry *entry, double *value) {
-    enum { LENGTH_MOST = 40 };
-    char word[LENGTH_MOST + 1] = "", *end = word;
-    const char *at = past_blanks(entry->at);
+/* Up to the next / or comma; the one in "45 g/m2" goes with it. */
+static size_t number_length(const char *at) {
+    static const char *const areas[] = {"/m2", "/ft2", "/yd2"};
     size_t length = strcspn(at, parting);
+    for (size_t i = 0; i < COUNT_OF(areas); i++) {
+        size_t area = strlen(areas[i]);
+        if (length > 0 && past_blanks(at + length - 1) == at + length - 1 &&
+            strncmp(at + length, areas[i], area) == 0)
+            return length + area + strcspn(at + length + area, parting);
+    }
+    return length;
+}
+
+/* A number in the unit of the file. */
+static bool plain(const char *word, double *value) {
+    char *end;
+    *value = strtod(word, &end);
+    return strspn(word, "+-.0123456789eE") == strlen(word) && *end == '\0' && isfinite(*value);
+}
+
+/* The same with a unit, as for the parameter `like`. */
+static bool take_quantity(const struct entry *entry, const char *like, const char *word,
+                          double *value) {
+    size_t count;
+    struct diagnostics own = {0};
+    const struct parameter *p = &parameters(&count)[parameter_find(like)];
+    enum units units = (enum units)entry->typing->design->paper.units;
+    bool taken = quantity_read(p, units, word, value, &own) == 0;
+    if (!taken)
+        diagnose(entry->typing->messages, SEVERITY_ERROR, own.item[0].code, entry->parameter->key,
+                 "entry %zu: %s", entry->number, own.item[0].text);
+    diagnostics_free(&own);
+    return taken;
+}
+
+/* The number behind a /, like that parameter; 0 when nothing stands there. */
+static bool take_number(struct entry *entry, const char *like, double *value) {
+    enum { LENGTH_MOST = 40 };
+    char word[LENGTH_MOST + 1] = "";
+    const char *at = past_blanks(entry->at);
+    size_t length = number_length(at);
     entry->at = at + length;
     while (length > 0 && past_blanks(at + length - 1) >= at + length)
         length--;
     *value = 0;
-    if (length == 0)
-        return true;
-    if (length <= LENGTH_MOST && strspn(at, "+-.0123456789eE") >= length) {
+    if (length <= LENGTH_MOST)
         memcpy(word, at, length);
-        *value = strtod(word, &end);
-    }
-    if (end == word || *end != '\0' || !isfinite(*value))
-        return refuse_entry(entry, "has something else than a number behind /; write width in m, "
-                                   "mass in kg/m2 and price of a metre without units, such as R "
-                                   "red / 1.2 / 0.045");
-    return true;
+    if (length == 0 || (length <= LENGTH_MOST && plain(word, value)))
+        return true;
+    if (like != NULL && length <= LENGTH_MOST && strpbrk(word, "0123456789") != NULL)
+        return take_quantity(entry, like, word, value);
+    return refuse_entry(entry, "has something else than a number behind /; write width, mass and "
+                               "price of a metre, such as R red / 1.2 m / 45 g/m2 / 8");
 }
 
 static bool take_entry(struct entry *entry, struct cloth_colour *cloth) {
+    static const char *const like[] = {"cloth.width", "cloth.mass", NULL};
     double *const number[] = {&cloth->width_m, &cloth->mass_kg_m2, &cloth->price_m};
     size_t given = 0;
     if (!take_letter(entry, &cloth->letter) || !take_cloth_name(entry, cloth->name))
@@ -108,7 +141,7 @@ static bool take_entry(struct entry *entry, struct cloth_colour *cloth) {
         entry->at++;
         if (given == COUNT_OF(number))
             return refuse_entry(entry, "has more than three numbers; write width, mass and price");
-        if (!take_number(entry, number[given]))
+        if (!take_number(entry, like[given], number[given]))
             return false;
     }
     return true;

@@ -222,7 +222,8 @@ static void explain_letters(const struct side_view *side) {
 /* ---- colours ---------------------------------------------------------------- */
 
 static double column_at(const struct side_view *side, size_t gore, size_t row, double u) {
-    double low = canvas_place(&side->view, side_view_cloth(side->envelope, gore, row - 1, u)).column;
+    double low =
+        canvas_place(&side->view, side_view_cloth(side->envelope, gore, row - 1, u)).column;
     double high = canvas_place(&side->view, side_view_cloth(side->envelope, gore, row, u)).column;
     return (low + high) / 2;
 }
@@ -245,8 +246,8 @@ static bool find_letter(const struct side_view *side, size_t gore, size_t row, d
                               (long)floor((first + last) / 2),
                               (long)floor((low + high) / 2)};
     bool clear = letter->column - 1 >= (long)floor(first) &&
-                 letter->column + 1 <= (long)floor(last) &&
-                 letter->row > canvas_level_row(high) && letter->row < canvas_level_row(low);
+                 letter->column + 1 <= (long)floor(last) && letter->row > canvas_level_row(high) &&
+                 letter->row < canvas_level_row(low);
     for (long c = letter->column - 1; c <= letter->column + 1; c++)
         clear = clear && canvas_cell(side->canvas, c, letter->row).kind == CELL_BLANK;
     return clear;

@@ -49,8 +49,7 @@ static bool same(struct single_piece a, struct single_piece b) {
 }
 
 static bool is_in_gore(const struct bench *bench, struct single_piece single) {
-    return piece_stands_in(bench->envelope, &bench->envelope->piece[single.piece],
-                           single.gore - 1);
+    return piece_stands_in(bench->envelope, &bench->envelope->piece[single.piece], single.gore - 1);
 }
 
 /* The first of a template that is not marked, or its very first. */

@@ -243,9 +243,9 @@ void choice_follow(const char *key, const struct design *before, const struct en
         const char *key;
         void (*follow)(const struct change *change);
     } table[] = {
-        {"size.by", follow_size},      {"outline.kind", follow_outline},
-        {"rows.spacing", follow_rows}, {"rows.count", follow_row_count},
-        {"gores.mix", follow_mix},     {"bulge.stations", follow_stations},
+        {"size.by", follow_size},           {"outline.kind", follow_outline},
+        {"rows.spacing", follow_rows},      {"rows.count", follow_row_count},
+        {"gores.mix", follow_mix},          {"bulge.stations", follow_stations},
         {"gores.count", follow_gore_count}, {"colours.fill", follow_fill},
         {"colours.cloths", follow_cloths},
     };

@@ -179,6 +179,8 @@ static struct window window_of(size_t room, size_t least, size_t most, size_t al
     if (room < least)
         room = least;
     if (all * least > room) {
+        least += least > 1; /* halves in part are parted by blanks */
+        room = room < least ? least : room;
         window.shown = room / least;
         window.first = at > window.shown / 2 ? at - window.shown / 2 : 1;
         window.first = smaller(window.first, all - window.shown + 1);

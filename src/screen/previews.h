@@ -40,9 +40,9 @@ struct preview_job {
     const struct envelope *envelope;
     enum style style; /* of gore, panel and section; one that is not built: the first that is */
     size_t row;       /* of the panel, from 1; the section stands at its top; 0: see
-                         preview_widest_row.  Where not all rows or gores of the colours have room, this row and
-                         gore are among those shown */
-    size_t gore; /* from 1; 0: the first */
+                         preview_widest_row.  Where not all rows or gores of the colours have room, this
+                         row and       gore are among those shown */
+    size_t gore;      /* from 1; 0: the first */
     enum side side;   /* of a half-gore panel; SIDE_WHOLE: the left half */
     int lit_edge;     /* enum edge or enum preview_lit */
     bool at_mouth;    /* the section stands at the mouth */

@@ -109,8 +109,8 @@ static bool has_right_scheme(const struct design *design) {
 
 static bool has_span(const struct design *design) {
     int fill = design->colours.fill;
-    return has_fill(design) && (fill == FILL_STRIPES || fill == FILL_BANDS ||
-                                fill == FILL_SPIRAL || fill == FILL_CHEQUER);
+    return has_fill(design) && (fill == FILL_STRIPES || fill == FILL_BANDS || fill == FILL_SPIRAL ||
+                                fill == FILL_CHEQUER);
 }
 
 /* Gores of one row differ. */
@@ -199,7 +199,8 @@ static const struct step_choice table[] = {
     {STEP_COLOURS, "colours.mirror", "  mirrored", has_turn,
      "Whether the second half around mirrors the first; with no the pattern goes on around."},
     {STEP_COLOURS, "colours.scheme", "Scheme", has_scheme,
-     "A line of letters for each row, from the mouth up. It begins as the pattern before it: change "
+     "A line of letters for each row, from the mouth up. It begins as the pattern before it: "
+     "change "
      "the letters you like."},
     {STEP_COLOURS, "colours.scheme_right", "  right halves", has_right_scheme,
      "The same for right halves of half-gores; none: both halves alike, fewer to tell apart."},

@@ -573,9 +573,9 @@ static void say_cautions(struct walk *walk) {
 }
 
 struct walk *walk_new(const char *path, struct diagnostics *messages) {
-    static const enum preview view[STEP_COUNT] = {
-        PREVIEW_SIDE,    PREVIEW_SIDE, PREVIEW_GORE, PREVIEW_PANEL,
-        PREVIEW_COLOURS, PREVIEW_SIDE, PREVIEW_PANEL};
+    static const enum preview view[STEP_COUNT] = {PREVIEW_SIDE,  PREVIEW_SIDE,    PREVIEW_GORE,
+                                                  PREVIEW_PANEL, PREVIEW_COLOURS, PREVIEW_SIDE,
+                                                  PREVIEW_PANEL};
     struct walk *walk = calloc(1, sizeof *walk);
     if (walk == NULL)
         return NULL;

@@ -109,7 +109,7 @@ struct walk {
     int steps;      /* by how much, not yet done */
 
     enum work work;
-    bool written; /* the templates of this design, since the last change */
+    bool written;  /* the templates of this design, since the last change */
     bool outdated; /* templates were written, of an earlier state of this design */
     struct style_costs costs;
     struct sheet_count sheets;

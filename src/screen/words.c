@@ -69,7 +69,8 @@ void allowed_words(const struct design *design, const struct parameter *p, struc
         text_add(into, "Space to type: radius height, radius height, ... in metres.");
         break;
     case PARAMETER_CLOTHS:
-        text_add(into, "Space to type: white, red; in full W white / 1.5 / 0.04 / 8: width m, kg/m2, price.");
+        text_add(into, "Space to type: white, red; in full W white / 1.5 m / 45 g/m2 / 8, the "
+                       "price of a metre.");
         break;
     case PARAMETER_LINES:
         text_add(into, "Space to type: letters, one for each gore, a blank between rows.");

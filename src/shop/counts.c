@@ -15,7 +15,8 @@ const char *piece_colour(const struct design *design, const struct piece *piece,
 
 static bool chosen(const struct design *design, const struct envelope *envelope,
                    const struct piece *piece, size_t gore, const struct record_choice *choice) {
-    return piece_stands_in(envelope, piece, gore - 1) && (choice->gore == 0 || choice->gore == gore) &&
+    return piece_stands_in(envelope, piece, gore - 1) &&
+           (choice->gore == 0 || choice->gore == gore) &&
            (choice->colour == NULL ||
             strcmp(choice->colour, piece_colour(design, piece, gore)) == 0);
 }

@@ -188,8 +188,8 @@ static void colours_typed_read_back_as_shown(void **state) {
 
 /* Names a builder might choose to our harm. */
 static void random_name(struct dice *dice, char name[TEXT_MOST]) {
-    static const char *const parts[] = {"red", ",", "/", "\"", "\"\"", " ", "(", ")", "'",
-                                        "1.2", "\xC3\xA9", "#", ";", "W", " / 3", "\\"};
+    static const char *const parts[] = {"red", ",",   "/",        "\"", "\"\"", " ", "(",    ")",
+                                        "'",   "1.2", "\xC3\xA9", "#",  ";",    "W", " / 3", "\\"};
     name[0] = '\0';
     for (int i = dice_whole(dice, 1, 9); i > 0; i--) {
         const char *part = parts[dice_whole(dice, 0, (int)COUNT_OF(parts) - 1)];
@@ -245,8 +245,9 @@ static void names_of_things_carried_survive_being_shown_and_typed(void **state) 
     (void)state;
     struct dice dice = {92};
     size_t index = (size_t)parameter_find("rig.others");
-    static const char *const name[] = {"flag, small", "\"Kite\"", "6\" strap", " blank before",
-                                       "comma, and \"quote\"", "blank after "};
+    static const char *const name[] = {
+        "flag, small",          "\"Kite\"",    "6\" strap", " blank before",
+        "comma, and \"quote\"", "blank after "};
     for (size_t i = 0; i < COUNT_OF(name); i++) {
         struct design d, again;
         struct diagnostics messages = {0};
@@ -280,6 +281,7 @@ static void a_cloth_typed_without_a_letter_gets_a_free_one(void **state) {
         {"aa, aaa", "A aa, B aaa"},
         {"\"deep, red\" / 1.2 /, x \"a/b\"", "D \"deep, red\" / 1.2, x \"a/b\""},
         {"R red / / 0.05", "R red / 0 / 0.05"},
+        {"red / 120 cm / 45 g/m2 / 8, blue/48 in", "R red / 1.2 / 0.045 / 8, B blue / 1.2192"},
         {"\xC3\xA9t\xC3\xA9", "T \xC3\xA9t\xC3\xA9"},
     };
     size_t index = (size_t)parameter_find("colours.cloths");
@@ -308,10 +310,14 @@ static void a_cloth_typed_badly_is_refused_with_its_entry_and_changes_nothing(vo
         {"R \"red", "entry 1 has a name that begins with a quote"},
         {"R \"\"", "a name is empty"},
         {"R \"red\" deep", "entry 1 goes on behind the quotes"},
-        {"R red / 1.2 m", "entry 1 has something else than a number"},
-        {"R red / 0x10", "entry 1 has something else than a number"},
+        {"R red / wide", "entry 1 has something else than a number"},
+        {"R red / 0x10", "entry 1: "},
         {"R red / nan", "entry 1 has something else than a number"},
-        {"R red / 1e999", "entry 1 has something else than a number"},
+        {"R red / 1e999", "entry 1: "},
+        {"aa, R red / 1.2 kg", "entry 2: "},
+        {"R red / 12 m", "entry 1: \"12 m\" is out of range"},
+        {"R red / 1 m / 1 m", "entry 1: "},
+        {"R red / 1 m / 45 g/m2 / 8 m", "entry 1 has something else than a number"},
         {"R red / 1 / 1 / 1 / 1", "entry 1 has more than three numbers"},
         {"R a name that is so long that nobody would ever print all of it on a piece",
          "at most 63 can be printed"},

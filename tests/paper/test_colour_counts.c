@@ -192,8 +192,10 @@ static void add_cloths(struct dice *dice, struct design *design) {
     for (size_t i = 0; i < cloths->count; i++) {
         struct cloth_colour *cloth = &cloths->value[i];
         *cloth = (struct cloth_colour){.letter = letters[i]};
-        snprintf(cloth->name, sizeof cloth->name, dice_whole(dice, 0, 1) == 0 ? "hue%zu" : "shade "
-                                                                                           "no%zu",
+        snprintf(cloth->name, sizeof cloth->name,
+                 dice_whole(dice, 0, 1) == 0 ? "hue%zu"
+                                             : "shade "
+                                               "no%zu",
                  i);
         if (dice_whole(dice, 0, 1) == 0)
             cloth->mass_kg_m2 = dice_between(dice, 0.02, 0.08);

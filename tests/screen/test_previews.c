@@ -619,8 +619,8 @@ static void colour_at_random(struct dice *dice, struct design *design) {
     for (size_t i = 0; i < cloths; i++) {
         char name[TEXT_MOST];
         bool is_long = dice_whole(dice, 0, 5) == 0;
-        snprintf(name, sizeof name, "%s%zu", is_long ? "a name that goes on for long, cloth " : "no",
-                 i);
+        snprintf(name, sizeof name, "%s%zu",
+                 is_long ? "a name that goes on for long, cloth " : "no", i);
         add_cloth(design, letters[i], name);
     }
     design->colours.fill = dice_whole(dice, FILL_ONE, FILL_SCHEME);
@@ -664,8 +664,9 @@ static size_t letters_of_row(size_t row, char letters[2000]) {
     for (long r = 0; r < (long)drawn.rows; r++)
         for (long c = 0; c + 2 < (long)drawn.columns; c++) {
             size_t count = 0;
-            bool here = at(c + 1, r).kind != CELL_TEXT && at(c, r).glyph == number[0] && at(c + 1, r).glyph == number[1] &&
-                        at(c + 2, r).glyph == ' ' && at(c + 3, r).kind == CELL_TEXT;
+            bool here = at(c + 1, r).kind != CELL_TEXT && at(c, r).glyph == number[0] &&
+                        at(c + 1, r).glyph == number[1] && at(c + 2, r).glyph == ' ' &&
+                        at(c + 3, r).kind == CELL_TEXT;
             for (long k = c + 3; here && k < (long)drawn.columns; k++)
                 if (at(k, r).kind == CELL_TEXT)
                     letters[count++] = at(k, r).glyph;
@@ -690,8 +691,8 @@ static void assert_row_is_coloured(const struct preview_job *job, const struct p
         if (each % 2 == 1 && halves) /* one letter: the halves are alike */
             assert_int_equal(design_colour_of(job->design, gore, row, false),
                              design_colour_of(job->design, gore, row, true));
-        assert_int_equal(
-            letters[i], cloth[design_colour_of(job->design, gore, row, halves && right)].letter);
+        assert_int_equal(letters[i],
+                         cloth[design_colour_of(job->design, gore, row, halves && right)].letter);
     }
 }
 
@@ -838,7 +839,7 @@ static void colour_by_style(struct design *design) {
 static void drawings_look_as_they_did_when_they_were_looked_at(void **state) {
     (void)state;
     static const char *const name[PREVIEW_COUNT] = {"side",    "gore", "panel",
-                                                   "section", "plan", "colours"};
+                                                    "section", "plan", "colours"};
     static const size_t size[][2] = {{38, 17}, {60, 24}, {100, 50}};
     for (enum preview preview = PREVIEW_SIDE; preview < PREVIEW_COUNT; preview++)
         for (size_t i = 0; i < COUNT_OF(size); i++) {
