@@ -15,11 +15,9 @@ struct drawing {
     struct text text;
 };
 
-static struct drawing draw(int kind, size_t columns, size_t rows) {
-    struct drawing drawing = {.canvas = {columns, rows, NULL}};
+static struct drawing draw_design(const struct design *design, size_t columns, size_t rows) {
+    struct drawing drawing = {.design = *design, .canvas = {columns, rows, NULL}};
     struct diagnostics messages = {0};
-    design_starter(&drawing.design);
-    drawing.design.outline.kind = kind;
     drawing.envelope = envelope_build(&drawing.design, &messages);
     assert_non_null(drawing.envelope);
     drawing.canvas.cell = malloc(columns * rows * sizeof *drawing.canvas.cell);
@@ -30,6 +28,13 @@ static struct drawing draw(int kind, size_t columns, size_t rows) {
     canvas_write(&drawing.canvas, &drawing.text);
     diagnostics_free(&messages);
     return drawing;
+}
+
+static struct drawing draw(int kind, size_t columns, size_t rows) {
+    struct design design;
+    design_starter(&design);
+    design.outline.kind = kind;
+    return draw_design(&design, columns, rows);
 }
 
 static void drawing_free(struct drawing *drawing) {
@@ -125,6 +130,118 @@ static void left_and_right_are_alike(void **state) {
     drawing_free(&drawing);
 }
 
+/* ---- colours ------------------------------------------------------------------- */
+
+static struct design coloured(int style) {
+    struct design design;
+    design_starter(&design);
+    design.gores.style = style;
+    design.colours.cloths =
+        (struct cloth_list){3, {{.letter = 'W'}, {.letter = 'R'}, {.letter = 'B'}}};
+    strcpy(design.colours.cloths.value[0].name, "white");
+    strcpy(design.colours.cloths.value[1].name, "deep red");
+    strcpy(design.colours.cloths.value[2].name, "blue");
+    design.colours.fill = FILL_STRIPES;
+    return design;
+}
+
+/* The letters in one row of the canvas; each with a blank on either side. */
+static size_t letters_in_row(const struct canvas *canvas, long row, char letters[64]) {
+    size_t count = 0;
+    for (long column = 0; column < (long)canvas->columns; column++) {
+        struct cell cell = canvas_cell(canvas, column, row);
+        if (cell.kind != CELL_TEXT)
+            continue;
+        assert_int_equal(canvas_cell(canvas, column - 1, row).kind, CELL_BLANK);
+        assert_int_equal(canvas_cell(canvas, column + 1, row).kind, CELL_BLANK);
+        letters[count++] = cell.glyph;
+    }
+    letters[count] = '\0';
+    return count;
+}
+
+/* Each row with letters has a part of `wanted`, as seen from gore 1 to either side. */
+static size_t letters_of(const struct drawing *drawing, const char *wanted) {
+    size_t all = 0;
+    for (long row = 0; row < (long)drawing->canvas.rows; row++) {
+        char letters[64];
+        size_t count = letters_in_row(&drawing->canvas, row, letters);
+        if (strstr(wanted, letters) == NULL)
+            fail_msg("%s is no part of %s:\n%s", letters, wanted, drawing->text.bytes);
+        all += count;
+    }
+    return all;
+}
+
+static void visible_panels_carry_the_letters_of_their_colours(void **state) {
+    (void)state;
+    size_t least = 0;
+    for (size_t rows = 10; rows <= 60; rows += 2)
+        for (size_t columns = 30; columns <= 200; columns += 17) {
+            struct design design = coloured(FACETED);
+            struct drawing drawing = draw_design(&design, columns, rows);
+            size_t letters = letters_of(&drawing, "RBWWRBW"); /* gores 14 15 16 1 2 3 4 */
+            assert_true(letters > 0 || rows < 30 || columns < 100);
+            least += letters;
+            drawing_free(&drawing);
+        }
+    assert_true(least > 1000);
+}
+
+static void rows_of_colour_stand_above_each_other(void **state) {
+    (void)state;
+    struct design design = coloured(FACETED);
+    design.colours.fill = FILL_BANDS;
+    struct drawing drawing = draw_design(&design, 140, 50);
+    char seen[64] = "";
+    size_t rows = 0;
+    for (long row = 49; row >= 0; row--) {
+        char letters[64];
+        size_t count = letters_in_row(&drawing.canvas, row, letters);
+        for (size_t i = 1; i < count; i++)
+            assert_int_equal(letters[i], letters[0]);
+        if (count > 0)
+            seen[rows++] = letters[0];
+    }
+    assert_non_null(strstr("WRBWRBWR", seen));
+    assert_true(rows >= 6);
+    drawing_free(&drawing);
+}
+
+static void halves_that_differ_have_both_letters_or_none(void **state) {
+    (void)state;
+    for (size_t rows = 20; rows <= 60; rows += 4) {
+        struct design design = coloured(HALF_GORE);
+        design.colours.fill = FILL_SCHEME;
+        design.colours.scheme.count = design.colours.scheme_right.count = 1;
+        strcpy(design.colours.scheme.value[0], "W");
+        strcpy(design.colours.scheme_right.value[0], "R");
+        struct drawing drawing = draw_design(&design, 3 * rows + 20, rows);
+        for (long row = 0; row < (long)rows; row++) {
+            char letters[64];
+            size_t count = letters_in_row(&drawing.canvas, row, letters);
+            assert_int_equal(count % 2, 0);
+            for (size_t i = 0; i < count; i++)
+                assert_int_equal(letters[i], i % 2 == 0 ? 'W' : 'R');
+        }
+        assert_true(rows < 44 || letters_of(&drawing, "WRWRWRWRWRWRWRWR") > 0);
+        drawing_free(&drawing);
+    }
+}
+
+static void the_letters_are_explained_and_one_colour_needs_none(void **state) {
+    (void)state;
+    struct design design = coloured(BILLOWED);
+    struct drawing drawing = draw_design(&design, 100, 40);
+    assert_non_null(strstr(drawing.text.bytes, "R deep red"));
+    drawing_free(&drawing);
+    design.colours.cloths.count = 1;
+    drawing = draw_design(&design, 100, 40);
+    assert_int_equal(letters_of(&drawing, ""), 0);
+    assert_null(strstr(drawing.text.bytes, "W white"));
+    drawing_free(&drawing);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(proportions_are_true_in_any_box),
@@ -132,6 +249,10 @@ int main(void) {
         cmocka_unit_test(the_smallest_boxes_are_safe),
         cmocka_unit_test(the_drawing_is_as_wide_as_the_envelope_for_any_number_of_gores),
         cmocka_unit_test(left_and_right_are_alike),
+        cmocka_unit_test(visible_panels_carry_the_letters_of_their_colours),
+        cmocka_unit_test(rows_of_colour_stand_above_each_other),
+        cmocka_unit_test(halves_that_differ_have_both_letters_or_none),
+        cmocka_unit_test(the_letters_are_explained_and_one_colour_needs_none),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
 }

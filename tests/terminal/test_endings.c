@@ -318,7 +318,13 @@ static void it_takes_no_more_memory_than_an_old_laptop_has(void **state) {
     do_shell("cp %s %s/avocet.cfg", path, scratch_folder());
     program_begins(80, 24, "screen-256color", "avocet.cfg");
     wait_for("How big is it to be?");
-    send("v v v Enter Enter Down Right Enter Enter Enter");
+    send("v v v Enter Enter Down Right Enter Enter");
+    wait_for("Which colour");
+    send("Home Down");
+    for (int i = 0; i < 125; i++) /* each key alone, so that every change is kept for undo */
+        send("Right Down Up Left Down Up Right Down Up Left Down Up");
+    wait_for("< gradient >");
+    send("Enter Enter");
     wait_for("Enter writes");
     resize(200, 60);
     wait_for("Down choose");
