@@ -25,6 +25,8 @@ static void enter_alone_leads_to_the_templates_of_the_command_line(void **state)
     send("Enter");
     wait_for("[Cloth]");
     send("Enter");
+    wait_for("[Colours]");
+    send("Enter");
     wait_for("[Flight]");
     send("Enter");
     wait_for("Enter writes 54 sheets of A4");
@@ -44,7 +46,7 @@ static void enter_alone_leads_to_the_templates_of_the_command_line(void **state)
 static void enter_in_a_hurry_does_the_same(void **state) {
     (void)state;
     begin_starter();
-    send("Enter Enter Enter Enter Enter Enter");
+    send("Enter Enter Enter Enter Enter Enter Enter");
     wait_for("Written, 54 sheets");
     send("q");
     wait_for("ended with 0");
@@ -52,8 +54,8 @@ static void enter_in_a_hurry_does_the_same(void **state) {
 }
 
 static void steps_go_back_as_they_came(void **state) {
-    static const char *const names[] = {"[Size]",  "[Shape]",  "[Gores]",
-                                        "[Cloth]", "[Flight]", "[Paper]"};
+    static const char *const names[] = {"[Size]",    "[Shape]",  "[Gores]", "[Cloth]",
+                                        "[Colours]", "[Flight]", "[Paper]"};
     (void)state;
     begin_starter();
     for (size_t i = 1; i < COUNT_OF(names); i++) {
@@ -98,16 +100,28 @@ static void the_gores_step_prices_the_styles(void **state) {
 static void the_cloth_step_changes_a_seam(void **state) {
     (void)state;
     begin_starter();
-    send("Enter Enter Enter Down Down Down");
+    send("Enter Enter Enter Down Down");
     wait_for("< felled >");
     send("Right");
     wait_for("< plain >");
 }
 
+static void the_colours_step_makes_stripes_of_two_names(void **state) {
+    (void)state;
+    begin_starter();
+    send("Enter Enter Enter Enter Down Space");
+    type("white, red");
+    send("Enter");
+    wait_for("R red     64 pieces");
+    wait_for("1 W R W R W R W R W R W R W R W R");
+    send("Down Right");
+    wait_for("2 R R R R R R R R R R R R R R R R");
+}
+
 static void the_flight_step_follows_what_is_carried_and_shows_whole_pages(void **state) {
     (void)state;
     begin_starter();
-    send("Enter Enter Enter Enter");
+    send("Enter Enter Enter Enter Enter");
     wait_for("Will it fly");
     wait_for("of it envelope");
     send("Down Down Down");
@@ -127,7 +141,7 @@ static void the_flight_step_follows_what_is_carried_and_shows_whole_pages(void *
 static void the_paper_step_counts_sheets_of_another_paper(void **state) {
     (void)state;
     begin_starter();
-    send("Enter Enter Enter Enter Enter Space C-u");
+    send("Enter Enter Enter Enter Enter Enter Space C-u");
     type("roll 914mm");
     send("Enter");
     wait_for("3 pages on 4.4 m of roll");
@@ -189,19 +203,23 @@ static void help_names_the_keys_and_is_left(void **state) {
     begin_starter();
     send("?");
     wait_for("Keys of the steps");
-    send("Down Down");
+    send("Down Down Down");
     wait_for("Keys of the bench");
     send("Escape");
     wait_for("How big is it to be?");
 }
 
 static void other_drawings_come_in_turn(void **state) {
-    static const char *const names[] = {"one gore laid flat", "one piece", "from tape to tape",
+    static const char *const names[] = {"one gore laid flat",
+                                        "one piece",
+                                        "from tape to tape",
+                                        "all panels, unrolled",
+                                        "colours: gores across, rows up",
                                         "from the side"};
     (void)state;
     begin_starter();
     for (size_t i = 0; i < COUNT_OF(names); i++) {
-        send(i + 1 < COUNT_OF(names) ? "v" : "v v");
+        send("v");
         wait_for(names[i]);
     }
 }
@@ -364,6 +382,7 @@ int main(void) {
         IN_TERMINAL(the_shape_step_changes_the_mouth),
         IN_TERMINAL(the_gores_step_prices_the_styles),
         IN_TERMINAL(the_cloth_step_changes_a_seam),
+        IN_TERMINAL(the_colours_step_makes_stripes_of_two_names),
         IN_TERMINAL(the_flight_step_follows_what_is_carried_and_shows_whole_pages),
         IN_TERMINAL(the_paper_step_counts_sheets_of_another_paper),
         IN_TERMINAL(a_wrong_value_is_explained_and_mended),
