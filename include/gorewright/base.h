@@ -20,7 +20,9 @@
 #define PI 3.14159265358979323846
 
 #define METRES_PER_INCH 0.0254 /* exact by definition */
-#define GRAVITY_m_s2 9.80665   /* standard acceleration of free fall, ISO 2533 */
+#define FOOT_m 0.3048          /* so are these two */
+#define POUND_kg 0.45359237
+#define GRAVITY_m_s2 9.80665 /* standard acceleration of free fall, ISO 2533 */
 
 struct text;
 
@@ -97,6 +99,14 @@ void file_complain(struct text *complaint, const char *what, const char *path, i
 
 /* Write all of it to an open descriptor.  Returns: 0, or -1 with errno. */
 int file_write_bytes(int fd, const char *bytes, size_t count);
+
+/* Ask the disk to keep what was written to a descriptor; signals do not cut it short.
+ * Returns: 0, or -1 with errno. */
+int file_flush(int fd);
+
+/* The same for the folder of `path`, so that the name of a new file survives a power cut.
+ * Returns: 0, also where the file system cannot do this for a folder; -1 with errno. */
+int file_flush_folder(const char *path);
 
 /* Read the plain file `path` of at most `most` bytes.  Returns: 0, or an errno (EFBIG when it is
  * longer, EISDIR or EINVAL when it is no plain file). */

@@ -165,11 +165,10 @@ static void count_line(const struct bench *bench, struct canvas *canvas, struct 
 
 static void left_line(const struct bench *bench, struct canvas *canvas, struct pane pane,
                       enum tick tick) {
-    static const char *const to_do[TICK_COUNT] = {"mark", "cut", "sew"};
     struct record_count all = count(bench, (struct record_choice){NULL, 0, NULL});
     struct single_piece next;
     long row = (long)tick;
-    long column = pane_put(canvas, pane, 0, row, CELL_LABEL, "to %-4s", to_do[tick]);
+    long column = pane_put(canvas, pane, 0, row, CELL_LABEL, "to %-4s", bench_to_do_word(tick));
     column = pane_put(canvas, pane, column, row, CELL_VALUE, " %4zu", record_left(all, tick));
     column = pane_put(canvas, pane, column, row, CELL_LABEL, " of %zu", all.pieces);
     if (bench_to_do(bench, tick, &next))

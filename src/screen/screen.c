@@ -21,9 +21,10 @@ static bool fit_canvas(struct canvas *canvas) {
     return true;
 }
 
-static bool show(const struct walk *walk, struct canvas *canvas) {
+static bool show(struct walk *walk, struct canvas *canvas) {
     if (!fit_canvas(canvas))
         return false;
+    walk_fit(walk, canvas->columns, canvas->rows);
     struct canvas_place cursor = walk_draw(walk, canvas);
     terminal_show(canvas, (long)cursor.column, (long)cursor.row);
     return true;
@@ -60,7 +61,10 @@ static bool converse(struct walk *walk, struct canvas *canvas) {
 
 static void keep_work(struct walk *walk, struct text *farewell) {
     struct diagnostics messages = {0};
-    if (walk->session == NULL || !walk->session->changed)
+    if (walk->session == NULL)
+        return;
+    walk_settle(walk); /* a key held down until the end counts as well */
+    if (!walk->session->changed)
         return;
     if (session_write_recovery(walk->session, &messages) != 0)
         diagnostics_write(&messages, farewell);

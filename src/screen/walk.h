@@ -108,7 +108,7 @@ struct walk {
     int steps;      /* by how much, not yet done */
 
     enum work work;
-    bool written; /* the templates of this design, since the last change */
+    bool written;  /* the templates of this design, since the last change */
     bool outdated; /* templates were written, of an earlier state of this design */
     struct style_costs costs;
     struct sheet_count sheets;
@@ -130,6 +130,9 @@ void walk_settle(struct walk *walk);
 
 /* Do the work that waits, if any.  Returns: whether there was some; then draw again. */
 bool walk_work(struct walk *walk);
+
+/* The window has this size from now on: lists are not scrolled past their ends. */
+void walk_fit(struct walk *walk, size_t columns, size_t rows);
 
 /* Draw the screen on a canvas of any size.  Given: a settled walk.
  * Returns: where the cursor stands, -1, -1 when nothing is typed. */
