@@ -116,6 +116,9 @@ int file_read(const char *path, size_t most, struct text *into);
  * folder is there.  Returns: it, to be freed; NULL with errno. */
 char *file_resolved(const char *path);
 
+/* Whether files can be made in the folder of `path`. */
+bool file_folder_takes_files(const char *path);
+
 /* Remove from the folder of `path` the temporary files of runs that are no more: plain files of
  * ours alone, under no other name.  What cannot be removed stays. */
 void file_sweep(const char *path);

@@ -81,10 +81,22 @@ static size_t folder_length(const char *path) {
     return slash == NULL ? 0 : (size_t)(slash - path) + 1;
 }
 
+/* NULL when memory is short. */
+static char *folder_of(const char *path) {
+    size_t length = folder_length(path);
+    return copied(length == 0 ? "." : path, length == 0 ? 1 : length);
+}
+
+bool file_folder_takes_files(const char *path) {
+    char *name = folder_of(path);
+    bool takes = name != NULL && access(name, W_OK | X_OK) == 0;
+    free(name);
+    return takes;
+}
+
 /* The folder of a file, opened; -1 with errno. */
 static int open_folder_of(const char *path) {
-    size_t length = folder_length(path);
-    char *name = copied(length == 0 ? "." : path, length == 0 ? 1 : length);
+    char *name = folder_of(path);
     int folder = name == NULL ? -1 : open(name, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     int reason = errno;
     free(name);
@@ -95,7 +107,7 @@ static int open_folder_of(const char *path) {
 /* A name in a folder whose links are resolved; NULL with errno. */
 static char *resolved_in_folder(const char *path) {
     size_t length = folder_length(path);
-    char *folder = length == 0 ? copied(".", 1) : copied(path, length);
+    char *folder = folder_of(path);
     char *real = folder == NULL ? NULL : realpath(folder, NULL);
     free(folder);
     if (real == NULL)

@@ -71,16 +71,6 @@ static int find(struct journal *journal, const char *beside, const char *ending,
     return 0;
 }
 
-static bool folder_takes_files(const struct journal *journal) {
-    char *slash = strrchr(journal->path, '/');
-    if (slash == NULL)
-        return access(".", W_OK) == 0;
-    *slash = '\0';
-    bool takes = access(slash == journal->path ? "/" : journal->path, W_OK) == 0;
-    *slash = '/';
-    return takes;
-}
-
 /* ---- opening ------------------------------------------------------------------ */
 
 /* Nothing is opened before it is known to be a plain file of a sensible size. */
@@ -92,7 +82,7 @@ static int look(struct journal *journal, struct diagnostics *messages) {
         if (lstat(journal->path, &file) == 0)
             return refuse(journal, messages, "dead-link",
                           "is a link that leads nowhere; remove it");
-        if (!folder_takes_files(journal))
+        if (!file_folder_takes_files(journal->path))
             journal->reads_only = folder_locked;
         return 0;
     }

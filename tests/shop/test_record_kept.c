@@ -1,8 +1,6 @@
 /* test_record_kept.c - ticks kept through others at work, failing disks and kill -9. */
-#define _DEFAULT_SOURCE /* setgroups */
 #include "support.h"
 
-#include <grp.h>
 #include <signal.h>
 #include <stdlib.h>
 #include <sys/resource.h>
@@ -120,22 +118,9 @@ static void a_record_changed_by_an_editor_meanwhile_is_not_written_into(void **s
 
 /* ---- a disk that does not take it ---------------------------------------------------------- */
 
-/* Run in a child process that may not do as root does.  Returns: its exit status. */
-static int as_nobody(int (*act)(struct bench_of *), struct bench_of *at) {
-    pid_t child = fork();
-    assert_true(child >= 0);
-    if (child == 0) {
-        if (geteuid() == 0 && (setgroups(0, NULL) != 0 || setgid(65534) != 0 || setuid(65534) != 0))
-            _exit(99);
-        _exit(act(at));
-    }
-    int status;
-    assert_int_equal(waitpid(child, &status, 0), child);
-    return WIFEXITED(status) ? WEXITSTATUS(status) : 100;
-}
-
 /* 0 when it opens to be read only, says so, and refuses a tick. */
-static int reads_only(struct bench_of *at) {
+static int reads_only(void *given) {
+    struct bench_of *at = given;
     if (reopen(at) == NULL || record_reads_only(at->record) == NULL)
         return 1;
     if (at->messages.warnings != 1 || at->messages.errors != 0)
