@@ -84,6 +84,24 @@ void text_free(struct text *text);
  * Given: value, finite.  Returns: `into`. */
 char *shortest_real(double value, char into[32]);
 
+/* ---- letters ------------------------------------------------------------ */
+
+/* The UTF-8 letter at `bytes`, NUL-ended.  Returns: its length in bytes with its *code, or 0 when
+ * it is not valid. */
+size_t letter_at(const char *bytes, unsigned long *code);
+
+enum letter_kind {
+    LETTER_PRINTS,
+    LETTER_CONTROLS, /* a control character */
+    LETTER_TURNS,    /* turns the direction of writing */
+    LETTER_UNSEEN    /* ends a line, or is no character */
+};
+enum letter_kind letter_kind(unsigned long code);
+
+/* Add words from outside, a file name or a line of a file, as a terminal may show them: one '?'
+ * for each letter that does not print and each byte that is part of none. */
+void text_add_shown(struct text *text, const char *words);
+
 /* ---- files -------------------------------------------------------------- */
 
 /* Write the file `path`, the whole of it or nothing: beside it under another name first, then

@@ -59,24 +59,6 @@ static bool converse(struct walk *walk, struct canvas *canvas) {
     return true;
 }
 
-static void keep_work(struct walk *walk, struct text *farewell) {
-    struct diagnostics messages = {0};
-    if (walk->session == NULL)
-        return;
-    walk_settle(walk); /* a key held down until the end counts as well */
-    if (!walk->session->changed)
-        return;
-    if (session_write_recovery(walk->session, &messages) != 0)
-        diagnostics_write(&messages, farewell);
-    else
-        text_add(farewell,
-                 "gorewright: your unsaved work is kept; it is offered when you begin "
-                 "again%s%s.\n",
-                 walk->session->path != NULL ? " with " : "",
-                 walk->session->path != NULL ? walk->session->path : "");
-    diagnostics_free(&messages);
-}
-
 bool screen_has_terminal(void) {
     return isatty(STDIN_FILENO) && isatty(STDOUT_FILENO);
 }
@@ -100,7 +82,7 @@ int screen_run(const struct screen_wishes *wishes, struct text *farewell) {
     if (left)
         status = 0;
     else
-        keep_work(walk, farewell);
+        walk_keep_work(walk, farewell);
 out:
     walk_free(walk);
     free(canvas.cell);

@@ -549,8 +549,14 @@ void walk_replace_session(struct walk *walk, struct session *session) {
 }
 
 static void say_cautions(struct walk *walk) {
-    walk_say(walk, CELL_WARNING,
-             "Fire, gas, height: mind your local rules, ask licensed people; no figure is proof.");
+    const struct text *warning = &walk->session->warning;
+    if (warning->length > 0)
+        walk_say(walk, CELL_WARNING, "Fire, gas, height: mind your local rules.  %s",
+                 warning->bytes);
+    else
+        walk_say(walk, CELL_WARNING,
+                 "Fire, gas, height: mind your local rules, ask licensed people; no figure is "
+                 "proof.");
 }
 
 struct walk *walk_new(const char *path, struct diagnostics *messages) {
