@@ -961,23 +961,6 @@ static void to_picture(struct walk *walk, int number) {
 }
 
 /* Cells around the canvas must stay as they were. */
-static void draw_guarded(const struct walk *walk, size_t columns, size_t rows) {
-    enum { GUARD = 300 };
-    size_t cells = columns * rows;
-    struct cell *cell = malloc((cells + 2 * GUARD) * sizeof *cell);
-    assert_non_null(cell);
-    memset(cell, 0x5A, (cells + 2 * GUARD) * sizeof *cell);
-    struct canvas canvas = {columns, rows, cell + GUARD};
-    walk_draw(walk, &canvas);
-    for (size_t i = 0; i < GUARD; i++)
-        if (cell[i].glyph != 0x5A || cell[GUARD + cells + i].glyph != 0x5A)
-            fail_msg("drew outside a canvas of %zux%zu", columns, rows);
-    for (size_t i = 0; i < cells; i++)
-        if (cell[GUARD + i].glyph < ' ' || cell[GUARD + i].glyph > '~')
-            fail_msg("not a letter on a canvas of %zux%zu", columns, rows);
-    free(cell);
-}
-
 static void every_picture_stays_on_a_canvas_of_any_size(void **state) {
     const size_t columns[] = {1, 2, 7, 40, 79, 80, 81, 100, 132, 200};
     const size_t rows[] = {1, 2, 5, 23, 24, 25, 30, 43, 60};

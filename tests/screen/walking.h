@@ -43,6 +43,29 @@ UNUSED static struct text picture(const struct walk *walk, size_t columns, size_
     return text;
 }
 
+/* Every cell a letter, and none outside the canvas; the cursor is on it or hidden. */
+UNUSED static void draw_guarded(const struct walk *walk, size_t columns, size_t rows) {
+    enum { GUARD = 300 };
+    size_t cells = columns * rows;
+    struct cell *cell = malloc((cells + 2 * GUARD) * sizeof *cell);
+    assert_non_null(cell);
+    memset(cell, 0x5A, (cells + 2 * GUARD) * sizeof *cell);
+    struct canvas canvas = {columns, rows, cell + GUARD};
+    struct canvas_place cursor = walk_draw(walk, &canvas);
+    bool hidden = cursor.column < 0 && cursor.row < 0;
+    if (!hidden && !(cursor.column >= 0 && cursor.column < (double)columns && cursor.row >= 0 &&
+                     cursor.row < (double)rows))
+        fail_msg("the cursor is outside a canvas of %zux%zu", columns, rows);
+    for (size_t i = 0; i < GUARD; i++)
+        if (cell[i].glyph != 0x5A || cell[GUARD + cells + i].glyph != 0x5A)
+            fail_msg("drew outside a canvas of %zux%zu", columns, rows);
+    for (size_t i = 0; i < cells; i++)
+        if (cell[GUARD + i].glyph < ' ' || cell[GUARD + i].glyph > '~' ||
+            cell[GUARD + i].kind >= CELL_KIND_COUNT)
+            fail_msg("not a letter on a canvas of %zux%zu", columns, rows);
+    free(cell);
+}
+
 UNUSED static void assert_shown(const struct walk *walk, const char *words) {
     struct text text = picture(walk, 80, 24);
     if (strstr(text.bytes, words) == NULL)
