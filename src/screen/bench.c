@@ -159,15 +159,18 @@ const char *bench_to_do_word(enum tick tick) {
     return to_do[tick];
 }
 
-/* "F03 gore 7: marked and cut.  12 left to cut." */
-static void say_progress(struct bench *bench, const char *before) {
+const char *bench_so_far(const struct bench *bench) {
     static const char *const so_far[TICK_COUNT + 1] = {"nothing ticked", "marked", "marked and cut",
                                                        "marked, cut and sewn"};
-    int progress = record_progress(bench->record, bench->piece, bench->at.gore);
+    return so_far[record_progress(bench->record, bench->piece, bench->at.gore)];
+}
+
+/* "F03 gore 7: marked and cut.  12 left to cut." */
+static void say_progress(struct bench *bench, const char *before) {
     struct record_count count = record_count(bench->record, bench->design, bench->envelope,
                                              (struct record_choice){NULL, 0, NULL});
     say(bench, false, "%s%s gore %zu: %s.  %zu left to %s.", before, bench->piece, bench->at.gore,
-        so_far[progress], record_left(count, bench->tick), bench_to_do_word(bench->tick));
+        bench_so_far(bench), record_left(count, bench->tick), bench_to_do_word(bench->tick));
 }
 
 static bool may_tick(struct bench *bench) {

@@ -19,6 +19,9 @@ void bench_misfit_words(const struct bench *bench, char into[80]);
 /* The first line of the list of misfits when it is scrolled to its end in a room of rows. */
 size_t bench_last_scroll(size_t misfits, size_t room);
 
+/* How far the present piece is: "nothing ticked", "marked and cut", ... */
+const char *bench_so_far(const struct bench *bench);
+
 /* "mark", "cut", "sew" */
 const char *bench_to_do_word(enum tick tick);
 
