@@ -23,7 +23,7 @@ static char *with_home(const char *typed) {
     const char *home = getenv("HOME");
     if (typed[0] != '~' || (typed[1] != '/' && typed[1] != '\0') || home == NULL || home[0] != '/')
         return joined(typed, "", "");
-    return joined(home, typed + 1, "");
+    return joined(home, typed[1] == '\0' ? "/" : typed + 1, ""); /* seen to be a folder */
 }
 
 static bool has_ending(const char *path) {

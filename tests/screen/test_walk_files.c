@@ -137,6 +137,10 @@ static void a_tilde_stands_for_the_home_folder(void **state) {
     open_typed(walk, "~/heron");
     assert_string_equal(walk->session->path, path);
     press(walk, 'a');
+    name_it(walk, "~"); /* is a folder, whatever may stand beside it */
+    assert_int_equal(walk->notice_kind, CELL_ERROR);
+    assert_string_equal(walk->session->path, path);
+    press(walk, 'a');
     name_it(walk, "~heron"); /* no folder of anybody's */
     assert_string_equal(walk->session->path, "~heron.cfg");
     walk_free(walk);
