@@ -1,5 +1,7 @@
+#define _DEFAULT_SOURCE /* setgroups */
 #include "support.h"
 
+#include <grp.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -15,6 +17,21 @@ void check_close(double got, double want, double absolute, double relative, cons
     print_error("%s: got %.17g, want %.17g, off by %.3g, allowed %.3g\n", what, got, want,
                 got - want, allowed);
     _fail(file, line);
+}
+
+int as_nobody(int (*act)(void *given), void *given) {
+    enum { NOBODY = 65534 };
+    pid_t child = fork();
+    assert_true(child >= 0);
+    if (child == 0) {
+        if (geteuid() == 0 &&
+            (setgroups(0, NULL) != 0 || setgid(NOBODY) != 0 || setuid(NOBODY) != 0))
+            _exit(99);
+        _exit(act(given));
+    }
+    int status;
+    assert_int_equal(waitpid(child, &status, 0), child);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : 100;
 }
 
 static char folder[64];

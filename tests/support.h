@@ -33,6 +33,10 @@ struct outcome run(const char *format, ...) FORMATTED(1, 2);
 struct outcome run_on_terminal(const char *command);
 void outcome_free(struct outcome *outcome);
 
+/* Run in a child process that may not do as root does.  Returns: its exit status; 99 when it
+ * could not give up root's rights, 100 when it did not end by itself. */
+int as_nobody(int (*act)(void *given), void *given);
+
 /* A fresh empty folder for this test's files; removed when the driver ends. */
 const char *scratch_folder(void);
 

@@ -20,7 +20,9 @@
 #define PI 3.14159265358979323846
 
 #define METRES_PER_INCH 0.0254 /* exact by definition */
-#define GRAVITY_m_s2 9.80665   /* standard acceleration of free fall, ISO 2533 */
+#define FOOT_m 0.3048          /* so are these two */
+#define POUND_kg 0.45359237
+#define GRAVITY_m_s2 9.80665 /* standard acceleration of free fall, ISO 2533 */
 
 struct text;
 
@@ -82,6 +84,24 @@ void text_free(struct text *text);
  * Given: value, finite.  Returns: `into`. */
 char *shortest_real(double value, char into[32]);
 
+/* ---- letters ------------------------------------------------------------ */
+
+/* The UTF-8 letter at `bytes`, NUL-ended.  Returns: its length in bytes with its *code, or 0 when
+ * it is not valid. */
+size_t letter_at(const char *bytes, unsigned long *code);
+
+enum letter_kind {
+    LETTER_PRINTS,
+    LETTER_CONTROLS, /* a control character */
+    LETTER_TURNS,    /* turns the direction of writing */
+    LETTER_UNSEEN    /* ends a line, or is no character */
+};
+enum letter_kind letter_kind(unsigned long code);
+
+/* Add words from outside, a file name or a line of a file, as a terminal may show them: one '?'
+ * for each letter that does not print and each byte that is part of none. */
+void text_add_shown(struct text *text, const char *words);
+
 /* ---- files -------------------------------------------------------------- */
 
 /* Write the file `path`, the whole of it or nothing: beside it under another name first, then
@@ -98,6 +118,14 @@ void file_complain(struct text *complaint, const char *what, const char *path, i
 /* Write all of it to an open descriptor.  Returns: 0, or -1 with errno. */
 int file_write_bytes(int fd, const char *bytes, size_t count);
 
+/* Ask the disk to keep what was written to a descriptor; signals do not cut it short.
+ * Returns: 0, or -1 with errno. */
+int file_flush(int fd);
+
+/* The same for the folder of `path`, so that the name of a new file survives a power cut.
+ * Returns: 0, also where the file system cannot do this for a folder; -1 with errno. */
+int file_flush_folder(const char *path);
+
 /* Read the plain file `path` of at most `most` bytes.  Returns: 0, or an errno (EFBIG when it is
  * longer, EISDIR or EINVAL when it is no plain file). */
 int file_read(const char *path, size_t most, struct text *into);
@@ -105,6 +133,9 @@ int file_read(const char *path, size_t most, struct text *into);
 /* The name of a file with all links resolved, also when there is no such file yet but its
  * folder is there.  Returns: it, to be freed; NULL with errno. */
 char *file_resolved(const char *path);
+
+/* Whether files can be made in the folder of `path`. */
+bool file_folder_takes_files(const char *path);
 
 /* Remove from the folder of `path` the temporary files of runs that are no more: plain files of
  * ours alone, under no other name.  What cannot be removed stays. */

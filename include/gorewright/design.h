@@ -313,6 +313,10 @@ int design_read_text(const char *text, size_t length, const char *name, struct d
  * can be read.  What cannot be opened is none. */
 bool design_seems(const char *path);
 
+/* The file that a builder means by a name: itself, or NAME.cfg where that alone is there.
+ * Returns: its path, to be freed; NULL when memory is short. */
+char *design_file_named(const char *name);
+
 /* Check a design: every value against its range, and the rules between values that need no
  * geometry.  It may have been put together by any means: NaN, infinities, words and counts out
  * of range are found, not trusted.

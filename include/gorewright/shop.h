@@ -51,10 +51,28 @@ const char *record_reads_only(const struct record *record);
 bool record_set(struct record *record, const struct piece *piece, size_t gore, enum tick tick,
                 bool on, struct diagnostics *messages);
 
-/* Put a piece back to an earlier progress, as an undo does: one that was cut before keeps
- * the dimensions noted then.  Returns as record_set. */
-bool record_restore(struct record *record, const struct piece *piece, size_t gore, int progress,
-                    struct diagnostics *messages);
+/* All that a record knows of a single piece. */
+struct piece_state {
+    int progress;
+    unsigned cut_to; /* the dimensions it was last cut to: their number in this record; 0 none */
+};
+struct piece_state record_state(const struct record *record, const char *piece, size_t gore);
+
+/* Put a piece back to what it was, as an undo does, with the dimensions it was cut to then.
+ * Given: `before`, from record_state of this record while it has been open.
+ * Returns as record_set. */
+bool record_restore(struct record *record, const char *piece, size_t gore,
+                    struct piece_state before, struct diagnostics *messages);
+
+/* The design is saved under another name from now on: a record that was made for it follows,
+ * one made for another design is left as it is.  Returns as record_set. */
+bool record_rename(struct record *record, const struct design *design,
+                   struct diagnostics *messages);
+
+/* Copy the record kept beside the design file `from` to stand beside `to`, unless one is
+ * there already, which is left as it is.  COPY_FAILED: one error says why. */
+enum record_copying { COPY_NOTHING, COPY_MADE, COPY_OTHER_THERE, COPY_FAILED };
+enum record_copying record_copy(const char *from, const char *to, struct diagnostics *messages);
 
 int record_progress(const struct record *record, const char *piece, size_t gore);
 bool record_has(const struct record *record, const char *piece, size_t gore, enum tick tick);

@@ -89,13 +89,15 @@ void diagnostics_free(struct diagnostics *list) {
 }
 
 static void write_one(const struct diagnostic *item, struct text *into) {
-    text_add(into, "%s:", item->file == NULL ? "design" : item->file);
+    text_add_shown(into, item->file == NULL ? "design" : item->file);
+    text_add(into, ":");
     if (item->line > 0)
         text_add(into, "%d:", item->line);
     text_add(into, " %s: ", item->severity == SEVERITY_ERROR ? "error" : "warning");
     if (item->key[0] != '\0')
         text_add(into, "%s: ", item->key);
-    text_add(into, "%s\n", item->text);
+    text_add_shown(into, item->text);
+    text_add(into, "\n");
 }
 
 void diagnostics_write(const struct diagnostics *list, struct text *into) {

@@ -27,7 +27,7 @@ static const char *advice(int reason) {
     } table[] = {
         {ENOSPC, "make room on that disk and try again"},
         {EDQUOT, "make room in your share of that disk and try again"},
-        {EFBIG, "the limit on file size (ulimit -f) is too low"},
+        {EFBIG, "raise the limit on file size (ulimit -f), or write to another disk"},
         {EROFS, "choose a folder that can be written to"},
         {EACCES, "choose a file and folder that you may write to"},
         {EPERM, "choose a file and folder that you may write to"},
@@ -81,10 +81,33 @@ static size_t folder_length(const char *path) {
     return slash == NULL ? 0 : (size_t)(slash - path) + 1;
 }
 
+/* NULL when memory is short. */
+static char *folder_of(const char *path) {
+    size_t length = folder_length(path);
+    return copied(length == 0 ? "." : path, length == 0 ? 1 : length);
+}
+
+bool file_folder_takes_files(const char *path) {
+    char *name = folder_of(path);
+    bool takes = name != NULL && access(name, W_OK | X_OK) == 0;
+    free(name);
+    return takes;
+}
+
+/* The folder of a file, opened; -1 with errno. */
+static int open_folder_of(const char *path) {
+    char *name = folder_of(path);
+    int folder = name == NULL ? -1 : open(name, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    int reason = errno;
+    free(name);
+    errno = reason;
+    return folder;
+}
+
 /* A name in a folder whose links are resolved; NULL with errno. */
 static char *resolved_in_folder(const char *path) {
     size_t length = folder_length(path);
-    char *folder = length == 0 ? copied(".", 1) : copied(path, length);
+    char *folder = folder_of(path);
     char *real = folder == NULL ? NULL : realpath(folder, NULL);
     free(folder);
     if (real == NULL)
@@ -231,10 +254,7 @@ static void sweep_folder(int folder) {
 }
 
 void file_sweep(const char *path) {
-    size_t length = folder_length(path);
-    char *name = copied(length == 0 ? "." : path, length == 0 ? 1 : length);
-    int folder = name == NULL ? -1 : open(name, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    free(name);
+    int folder = open_folder_of(path);
     if (folder < 0)
         return;
     sweep_folder(folder);
@@ -280,11 +300,26 @@ static bool interrupted(void) {
     return false;
 }
 
-static int flushed(int fd) {
+int file_flush(int fd) {
     int wrong;
     do
         wrong = fsync(fd);
     while (wrong != 0 && errno == EINTR);
+    return wrong;
+}
+
+/* Some file systems cannot do this for a folder, and say so. */
+static int flush_open_folder(int fd) {
+    return file_flush(fd) == 0 || errno == EINVAL || errno == ENOTSUP ? 0 : -1;
+}
+
+int file_flush_folder(const char *path) {
+    int folder = open_folder_of(path);
+    if (folder < 0)
+        return -1;
+    int wrong = flush_open_folder(folder), reason = errno;
+    close(folder);
+    errno = reason;
     return wrong;
 }
 
@@ -301,7 +336,7 @@ static int fill(int fd, const struct target *target, const struct text *text) {
             return -1;
         done += count;
     }
-    return flushed(fd);
+    return file_flush(fd);
 }
 
 /* Returns: 0, or the reason.  The target is whole before and after. */
@@ -331,8 +366,7 @@ static int save(const char *path, struct target *target, const struct text *text
                       path, reason);
         return -1;
     }
-    /* Some file systems cannot do this for a folder, and say so. */
-    if (flushed(target->folder) != 0 && errno != EINVAL && errno != ENOTSUP) {
+    if (flush_open_folder(target->folder) != 0) {
         text_add(complaint, "%s: written, but the disk did not confirm it: %s; check the file",
                  path, strerror(errno));
         return -1;

@@ -16,7 +16,9 @@ typedef int loader(struct job *job, const char *path);
 static void say_written(const char *path, const struct text *note) {
     struct text line = {0};
     if (isatty(STDERR_FILENO)) {
-        text_add(&line, "wrote %s%s%s\n", path, note->length > 0 ? ": " : "",
+        text_add(&line, "wrote ");
+        text_add_shown(&line, path);
+        text_add(&line, "%s%s\n", note->length > 0 ? ": " : "",
                  note->length > 0 ? note->bytes : "");
         output_messages(&line);
     }
@@ -180,8 +182,11 @@ static int check_one(const struct request *request, const char *path, struct tex
         flight_warn(&job.sized, job.envelope, &job.messages);
     job_report(&job);
     if (wrong == 0) {
-        if (request->files > 1)
-            text_add(out, "%s%s:\n", out->length > 0 ? "\n" : "", path);
+        if (request->files > 1) {
+            text_add(out, "%s", out->length > 0 ? "\n" : "");
+            text_add_shown(out, path);
+            text_add(out, ":\n");
+        }
         write_summary(&job.sized, job.envelope, out);
         text_add(out, "Templates take ");
         say_paper_needed(&job.sized, &report, out);

@@ -121,8 +121,10 @@ static int take_word(const char *word, struct request *request, struct text *com
         request->command = find_command(word);
         if (request->command != NULL)
             return 0;
-        if (access(word, F_OK) != 0)
+        request->found = design_file_named(word);
+        if (request->found == NULL || access(request->found, F_OK) != 0)
             return no_such_word(word, complaint);
+        word = request->found;
     }
     request->file[request->files++] = word;
     return 0;
@@ -205,5 +207,6 @@ int arguments_read(int argc, char *const argv[], struct request *request, struct
 
 void request_free(struct request *request) {
     free(request->file);
+    free(request->found);
     *request = (struct request){0};
 }

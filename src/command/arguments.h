@@ -14,13 +14,14 @@ struct overrides {
     size_t sheet;                            /* 0: all */
 };
 
-/* The strings belong to argv. */
+/* The strings belong to argv, but for the one that was found. */
 struct request {
     const struct command_entry *command; /* NULL: the screens, for file[0] if there is one */
     const char *value[OPTION_COUNT];     /* as given; NULL when the option was not */
     struct overrides overrides;
     const char **file; /* owned array */
     size_t files;
+    char *found; /* owned: the file for the screens, whose ending may have been left out */
 };
 
 /* Read the arguments.  Given: those of main; a zeroed request.

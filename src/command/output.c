@@ -37,8 +37,9 @@ void output_messages(const struct text *text) {
 
 void output_complaint(const struct text *complaint) {
     struct text line = {0};
-    text_add(&line, "gorewright: %s\n",
-             complaint->bytes != NULL ? complaint->bytes : "not enough memory");
+    text_add(&line, "gorewright: ");
+    text_add_shown(&line, complaint->bytes != NULL ? complaint->bytes : "not enough memory");
+    text_add(&line, "\n");
     output_messages(&line);
     text_free(&line);
 }

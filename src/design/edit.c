@@ -131,12 +131,8 @@ static int take_text(const struct typing *t, const struct parameter *p) {
     return 0;
 }
 
-static char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
 static bool begins(const char *whole, const char *word) {
-    while (*word != '\0' && lower(*word) == *whole) {
+    while (*word != '\0' && ascii_lower(*word) == *whole) {
         word++;
         whole++;
     }

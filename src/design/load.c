@@ -3,6 +3,7 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -123,4 +124,19 @@ bool design_seems(const char *path) {
     text_free(&content);
     diagnostics_free(&messages);
     return seems;
+}
+
+/* ---- what a builder calls it -------------------------------------------------- */
+
+char *design_file_named(const char *name) {
+    static const char ending[] = ".cfg";
+    size_t length = strlen(name);
+    char *path = malloc(length + sizeof ending);
+    if (path == NULL)
+        return NULL;
+    memcpy(path, name, length);
+    memcpy(path + length, ending, sizeof ending);
+    if (length == 0 || access(name, F_OK) == 0 || access(path, F_OK) != 0)
+        path[length] = '\0';
+    return path;
 }

@@ -228,10 +228,6 @@ static bool is_letter(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
 
-static char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
 static const char *past_blanks(const char *at) {
     return at + strspn(at, " \t");
 }
@@ -281,7 +277,7 @@ static const char *past_number(const char *at, double *number) {
 /* Length of the unit's name when it stands here, whatever its case; 0 otherwise. */
 static size_t name_length_at(const char *at, const char *name) {
     size_t length = 0;
-    while (name[length] != '\0' && lower(at[length]) == lower(name[length]))
+    while (name[length] != '\0' && ascii_lower(at[length]) == ascii_lower(name[length]))
         length++;
     bool cut = length > 0 && is_letter(name[length - 1]) && is_letter(at[length]);
     return name[length] == '\0' && !cut ? length : 0;

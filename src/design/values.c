@@ -176,53 +176,26 @@ void diagnose_word(struct diagnostics *messages, const struct parameter *p, size
 
 /* ---- text ---------------------------------------------------------------- */
 
-/* One character of UTF-8.  Returns: its length in bytes, or 0 when it is not valid. */
-static size_t decode(const unsigned char *bytes, unsigned long *character) {
-    static const unsigned long least[] = {0, 0, 0x80, 0x800, 0x10000};
-    size_t length = bytes[0] < 0x80             ? 1
-                    : (bytes[0] & 0xE0) == 0xC0 ? 2
-                    : (bytes[0] & 0xF0) == 0xE0 ? 3
-                    : (bytes[0] & 0xF8) == 0xF0 ? 4
-                                                : 0;
-    if (length == 0)
-        return 0;
-    unsigned long code = length == 1 ? bytes[0] : bytes[0] & (0xFFu >> (length + 1));
-    for (size_t i = 1; i < length; i++) {
-        if ((bytes[i] & 0xC0) != 0x80)
-            return 0; /* the closing NUL stops here too */
-        code = code << 6 | (bytes[i] & 0x3F);
-    }
-    if (code < least[length] || code > 0x10FFFF || (code >= 0xD800 && code <= 0xDFFF))
-        return 0;
-    *character = code;
-    return length;
-}
-
-static bool turns_direction(unsigned long c) {
-    return c == 0x061C || c == 0x200E || c == 0x200F || (c >= 0x202A && c <= 0x202E) ||
-           (c >= 0x2066 && c <= 0x2069);
-}
-
-static const char *character_fault(unsigned long c) {
-    if (c < 0x20 || (c >= 0x7F && c <= 0x9F))
-        return "holds a control character; use only letters, digits and signs that print";
-    if (turns_direction(c))
-        return "holds a mark that turns the direction of writing; take it out";
-    if (c == 0x2028 || c == 0x2029 || c == 0xFEFF || (c & 0xFFFE) == 0xFFFE ||
-        (c >= 0xFDD0 && c <= 0xFDEF))
-        return "holds a character that does not print; take it out";
-    return "";
+static const char *letter_fault(unsigned long code) {
+    static const char *const faults[] = {
+        [LETTER_PRINTS] = "",
+        [LETTER_CONTROLS] =
+            "holds a control character; use only letters, digits and signs that print",
+        [LETTER_TURNS] = "holds a mark that turns the direction of writing; take it out",
+        [LETTER_UNSEEN] = "holds a character that does not print; take it out",
+    };
+    return faults[letter_kind(code)];
 }
 
 const char *text_fault(const char *text) {
-    const unsigned char *at = (const unsigned char *)text;
+    const char *at = text;
     bool visible = false;
     while (*at != '\0') {
         unsigned long character;
-        size_t length = decode(at, &character);
+        size_t length = letter_at(at, &character);
         if (length == 0)
             return "is not valid UTF-8; save the file as plain text in UTF-8";
-        const char *fault = character_fault(character);
+        const char *fault = letter_fault(character);
         if (fault[0] != '\0')
             return fault;
         if (character != ' ' && character != 0xA0)
@@ -234,12 +207,12 @@ const char *text_fault(const char *text) {
 
 char *shown_text(const char *text, char into[48]) {
     enum { ROOM = 44 };
-    const unsigned char *at = (const unsigned char *)text;
+    const char *at = text;
     size_t used = 0;
     while (*at != '\0') {
         unsigned long character;
-        size_t length = decode(at, &character);
-        bool prints = length > 0 && character_fault(character)[0] == '\0';
+        size_t length = letter_at(at, &character);
+        bool prints = length > 0 && letter_fault(character)[0] == '\0';
         size_t wanted = prints ? length : 1;
         if (used + wanted > ROOM) {
             memcpy(into + used, "...", 3);

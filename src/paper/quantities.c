@@ -5,9 +5,7 @@
 
 #include "paper/quantities.h"
 
-/* Exact by definition; the BTU is that of the International Table. */
-#define FOOT_m 0.3048
-#define POUND_kg 0.45359237
+/* The BTU is that of the International Table. */
 #define POUND_N (POUND_kg * GRAVITY_m_s2)
 #define BTU_J 1055.05585262
 

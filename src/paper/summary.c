@@ -8,8 +8,6 @@
 #include "paper/plain.h"
 #include "paper/quantities.h"
 
-static const double FOOT_m = 0.3048, POUND_kg = 0.45359237;
-
 static bool in_inches(const struct design *design) {
     return design->paper.units == UNITS_INCH;
 }

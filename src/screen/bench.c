@@ -126,6 +126,14 @@ static void find_misfits(struct bench *bench) {
         bench->first_misfit = 0;
 }
 
+static const char not_compared[] = "Not enough memory to compare every cut piece with this design.";
+
+/* The tick itself is kept. */
+static void say_failed(struct bench *bench) {
+    if (bench->misfits.failed)
+        say(bench, true, "%s", not_compared);
+}
+
 static bool remember(struct bench *bench) {
     if (bench->undos == bench->undo_capacity) {
         size_t capacity = bench->undo_capacity == 0 ? 64 : 2 * bench->undo_capacity;
@@ -138,7 +146,7 @@ static bool remember(struct bench *bench) {
     struct bench_undo *undo = &bench->undo[bench->undos++];
     *undo = (struct bench_undo){.gore = bench->at.gore};
     memcpy(undo->piece, bench->piece, sizeof undo->piece);
-    undo->before = record_progress(bench->record, bench->piece, bench->at.gore);
+    undo->before = record_state(bench->record, bench->piece, bench->at.gore);
     return true;
 }
 
@@ -146,16 +154,23 @@ static void say_first(struct bench *bench, const struct diagnostics *messages) {
     say(bench, true, "%s", messages->count > 0 ? messages->item[0].text : "This cannot be ticked.");
 }
 
-/* "F03 gore 7: marked and cut.  12 left to cut." */
-static void say_progress(struct bench *bench, const char *before) {
+const char *bench_to_do_word(enum tick tick) {
+    static const char *const to_do[TICK_COUNT] = {"mark", "cut", "sew"};
+    return to_do[tick];
+}
+
+const char *bench_so_far(const struct bench *bench) {
     static const char *const so_far[TICK_COUNT + 1] = {"nothing ticked", "marked", "marked and cut",
                                                        "marked, cut and sewn"};
-    int progress = record_progress(bench->record, bench->piece, bench->at.gore);
+    return so_far[record_progress(bench->record, bench->piece, bench->at.gore)];
+}
+
+/* "F03 gore 7: marked and cut.  12 left to cut." */
+static void say_progress(struct bench *bench, const char *before) {
     struct record_count count = record_count(bench->record, bench->design, bench->envelope,
                                              (struct record_choice){NULL, 0, NULL});
-    static const char *const to_do[TICK_COUNT] = {"mark", "cut", "sew"};
     say(bench, false, "%s%s gore %zu: %s.  %zu left to %s.", before, bench->piece, bench->at.gore,
-        so_far[progress], record_left(count, bench->tick), to_do[bench->tick]);
+        bench_so_far(bench), record_left(count, bench->tick), bench_to_do_word(bench->tick));
 }
 
 static bool may_tick(struct bench *bench) {
@@ -166,9 +181,17 @@ static bool may_tick(struct bench *bench) {
     return true;
 }
 
+/* No piece is shown in the list of misfits: a tick would fall on one out of sight. */
+static bool sees_piece(struct bench *bench) {
+    if (bench->view != BENCH_MISFITS)
+        return true;
+    say(bench, true, "Ticks are made at a piece: press f to leave this list first.");
+    return false;
+}
+
 static bool toggle(struct bench *bench, enum tick tick) {
     struct diagnostics messages = {0};
-    if (!may_tick(bench))
+    if (!sees_piece(bench) || !may_tick(bench))
         return false;
     bool on = !record_has(bench->record, bench->piece, bench->at.gore, tick);
     bool remembered = remember(bench);
@@ -177,6 +200,7 @@ static bool toggle(struct bench *bench, enum tick tick) {
         bench->tick = tick;
         find_misfits(bench);
         say_progress(bench, "");
+        say_failed(bench);
     } else {
         bench->undos -= remembered;
         say_first(bench, &messages);
@@ -209,13 +233,13 @@ static bool undo(struct bench *bench) {
         return false;
     }
     struct diagnostics messages = {0};
-    const struct piece *piece = &bench->envelope->piece[single.piece];
-    bool done = record_restore(bench->record, piece, last.gore, last.before, &messages);
+    bool done = record_restore(bench->record, last.piece, last.gore, last.before, &messages);
     if (done) {
         bench->undos--;
         stand_at(bench, single);
         find_misfits(bench);
         say_progress(bench, "Taken back.  ");
+        say_failed(bench);
     } else {
         say_first(bench, &messages);
     }
@@ -299,16 +323,19 @@ static bool overview_act(struct bench *bench, enum bench_action action) {
     }
 }
 
+size_t bench_last_scroll(size_t misfits, size_t room) {
+    if (room == 0)
+        return misfits > 0 ? misfits - 1 : 0;
+    return misfits <= room ? 0 : misfits - room + 1; /* a row says how many more there are */
+}
+
 static bool misfits_act(struct bench *bench, enum bench_action action) {
-    if (action == BENCH_NEXT || action == BENCH_NEXT_PIECE || action == BENCH_NEXT_GORE) {
-        if (bench->first_misfit + 1 >= bench->misfits.count)
-            return false;
-        bench->first_misfit++;
-        return true;
-    }
-    if (bench->first_misfit == 0)
+    bool down = action == BENCH_NEXT || action == BENCH_NEXT_PIECE || action == BENCH_NEXT_GORE;
+    size_t last = bench_last_scroll(bench->misfits.count, bench->misfit_room);
+    size_t first = bench->first_misfit < last ? bench->first_misfit : last;
+    if (down ? first == last : first == 0)
         return false;
-    bench->first_misfit--;
+    bench->first_misfit = down ? first + 1 : first - 1;
     return true;
 }
 
@@ -440,11 +467,19 @@ static struct single_piece first_to_mark(const struct bench *bench) {
     return first;
 }
 
-static void say_misfits(struct bench *bench) {
+void bench_misfit_words(const struct bench *bench, char into[80]) {
     size_t pieces = bench->misfits.pieces;
-    if (pieces > 0)
-        say(bench, true, "%zu cut piece%s no longer fit%s this design.", pieces,
-            pieces == 1 ? "" : "s", pieces == 1 ? "s" : "");
+    snprintf(into, 80, "%s%zu cut piece%s no longer fit%s this design.",
+             bench->misfits.failed ? "At least " : "", pieces, pieces == 1 ? "" : "s",
+             pieces == 1 ? "s" : "");
+}
+
+static void say_misfits(struct bench *bench) {
+    char words[80];
+    bench_misfit_words(bench, words);
+    if (bench->misfits.pieces > 0)
+        say(bench, true, "%s", words);
+    say_failed(bench);
 }
 
 void bench_begin(struct bench *bench, const struct design *design, const struct envelope *envelope,

@@ -34,12 +34,12 @@ enum bench_action {
 };
 /* In the overview the mark moves over the grid: next and previous piece down and up, next
  * and previous gore to the right and left; next and back show the piece under it.  In the list
- * of misfits next, back and the two for pieces move through the list. */
+ * of misfits next, back and the two for pieces move through the list, and nothing is ticked. */
 
 struct bench_undo { /* one tick to take back */
     char piece[8];
     size_t gore;
-    int before; /* its progress */
+    struct piece_state before;
 };
 
 struct bench {
@@ -54,6 +54,7 @@ struct bench {
     enum tick tick;          /* the tick made last: what "next to do" looks for */
     struct misfits misfits;  /* owned */
     size_t first_misfit;     /* the first one shown */
+    size_t misfit_room;      /* rows of the window for the list of them; 0 not known */
     struct bench_undo *undo; /* owned */
     size_t undos, undo_capacity;
     char notice[160]; /* what the last action did or could not do; "" */
@@ -72,6 +73,9 @@ void bench_end(struct bench *bench);
  * Ticks made in another record can no longer be undone. */
 void bench_change(struct bench *bench, const struct design *design, const struct envelope *envelope,
                   struct record *record);
+
+/* The part of a window that it is drawn in, so that no list is scrolled past its end. */
+void bench_fit(struct bench *bench, size_t columns, size_t rows);
 
 /* Returns: whether anything was done; the notice says what, or why not. */
 bool bench_act(struct bench *bench, enum bench_action action);

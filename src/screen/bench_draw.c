@@ -85,8 +85,8 @@ static void list_misfits(const struct bench *bench, struct canvas *canvas, struc
                          long row) {
     size_t count = bench->misfits.count, room = (size_t)(pane.rows - row);
     bool all = count <= room;
-    size_t shown = all ? count : room - 1, latest = count - shown;
-    size_t first = bench->first_misfit < latest ? bench->first_misfit : latest;
+    size_t shown = all ? count : room - 1, last = bench_last_scroll(count, room);
+    size_t first = bench->first_misfit < last ? bench->first_misfit : last;
     for (size_t i = first; i < first + shown; i++)
         misfit_line(bench, &bench->misfits.item[i], canvas, pane, row++);
     if (!all)
@@ -94,20 +94,41 @@ static void list_misfits(const struct bench *bench, struct canvas *canvas, struc
                  count - first - shown);
 }
 
+/* Returns: the row of the list. */
+static long misfits_heading(const struct bench *bench, struct canvas *canvas, struct pane pane) {
+    char title[80];
+    struct pane words = {pane.column, pane.row + 1, pane.columns, pane.rows - 1};
+    bench_misfit_words(bench, title);
+    pane_put(canvas, pane, 0, 0, CELL_TITLE, "%s", title);
+    return 2 + pane_flow(canvas, words, 0, CELL_HELP,
+                         "Cut it anew, or undo the change of the design.  To tick a piece cut "
+                         "anew, go to it and take its tick back first.");
+}
+
 void bench_draw_misfits(const struct bench *bench, struct canvas *canvas, struct pane pane) {
-    const struct misfits *misfits = &bench->misfits;
-    if (misfits->count == 0) {
+    if (bench->misfits.count == 0 && bench->misfits.failed) {
+        pane_put(canvas, pane, 0, 0, CELL_ERROR, "Not every cut piece could be compared.");
+        return;
+    }
+    if (bench->misfits.count == 0) {
         pane_put(canvas, pane, 0, 0, CELL_TITLE, "Every cut piece fits this design.");
         return;
     }
-    pane_put(canvas, pane, 0, 0, CELL_TITLE, "%zu cut piece%s no longer fit%s this design.",
-             misfits->pieces, misfits->pieces == 1 ? "" : "s", misfits->pieces == 1 ? "s" : "");
-    struct pane words = {pane.column, pane.row + 1, pane.columns, pane.rows - 1};
-    long row = 2 + pane_flow(canvas, words, 0, CELL_HELP,
-                             "Cut it anew, or undo the change of the design.  To tick a piece "
-                             "cut anew, take its tick back first.");
+    long row = misfits_heading(bench, canvas, pane);
     if (row < pane.rows)
         list_misfits(bench, canvas, pane, row);
+}
+
+/* The part of the bench above its notice. */
+static struct pane above_notice(long columns, long rows) {
+    return (struct pane){0, 0, columns, rows - (rows >= 3)};
+}
+
+void bench_fit(struct bench *bench, size_t columns, size_t rows) {
+    struct canvas nowhere = {0};
+    struct pane pane = above_notice((long)columns, (long)rows);
+    long row = misfits_heading(bench, &nowhere, pane);
+    bench->misfit_room = row < pane.rows ? (size_t)(pane.rows - row) : 0;
 }
 
 /* ---- the notice -------------------------------------------------------------------------- */
@@ -151,9 +172,8 @@ void bench_draw(const struct bench *bench, struct canvas *canvas) {
     };
     long columns = (long)canvas->columns, rows = (long)canvas->rows;
     canvas_clear(canvas);
-    bool notice = rows >= 3;
-    draw[bench->view](bench, canvas, (struct pane){0, 0, columns, rows - notice});
-    if (notice)
+    draw[bench->view](bench, canvas, above_notice(columns, rows));
+    if (rows >= 3)
         draw_notice(bench, canvas, (struct pane){0, rows - 1, columns, 1});
 }
 

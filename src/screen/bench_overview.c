@@ -165,11 +165,10 @@ static void count_line(const struct bench *bench, struct canvas *canvas, struct 
 
 static void left_line(const struct bench *bench, struct canvas *canvas, struct pane pane,
                       enum tick tick) {
-    static const char *const to_do[TICK_COUNT] = {"mark", "cut", "sew"};
     struct record_count all = count(bench, (struct record_choice){NULL, 0, NULL});
     struct single_piece next;
     long row = (long)tick;
-    long column = pane_put(canvas, pane, 0, row, CELL_LABEL, "to %-4s", to_do[tick]);
+    long column = pane_put(canvas, pane, 0, row, CELL_LABEL, "to %-4s", bench_to_do_word(tick));
     column = pane_put(canvas, pane, column, row, CELL_VALUE, " %4zu", record_left(all, tick));
     column = pane_put(canvas, pane, column, row, CELL_LABEL, " of %zu", all.pieces);
     if (bench_to_do(bench, tick, &next))
@@ -196,10 +195,9 @@ static void draw_counts(const struct bench *bench, struct canvas *canvas, struct
 /* ---- the whole ------------------------------------------------------------------------------ */
 
 static void draw_title(const struct bench *bench, struct canvas *canvas, struct pane pane) {
-    static const char *const so_far[TICK_COUNT + 1] = {"nothing yet", "marked", "cut", "sewn"};
     long column = pane_put(canvas, pane, 0, 0, CELL_TITLE, "What is left to do");
     pane_put(canvas, pane, column + 2, 0, CELL_LABEL, "here: %s gore %zu, %s", bench->piece,
-             bench->at.gore, so_far[record_progress(bench->record, bench->piece, bench->at.gore)]);
+             bench->at.gore, bench_so_far(bench));
 }
 
 /* Counts stand below the grid where all of both fits, else beside it, else one line of them. */

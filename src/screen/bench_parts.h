@@ -13,6 +13,18 @@ bool bench_to_do(const struct bench *bench, enum tick tick, struct single_piece 
 /* The first misfit of a single piece, or NULL when it fits or is not cut. */
 const struct misfit *bench_misfit(const struct bench *bench, const char *piece, size_t gore);
 
+/* "3 cut pieces no longer fit this design." */
+void bench_misfit_words(const struct bench *bench, char into[80]);
+
+/* The first line of the list of misfits when it is scrolled to its end in a room of rows. */
+size_t bench_last_scroll(size_t misfits, size_t room);
+
+/* How far the present piece is: "nothing ticked", "marked and cut", ... */
+const char *bench_so_far(const struct bench *bench);
+
+/* "mark", "cut", "sew" */
+const char *bench_to_do_word(enum tick tick);
+
 /* Part of a canvas, in cells. */
 struct pane {
     long column, row, columns, rows;

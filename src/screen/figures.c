@@ -12,8 +12,6 @@ struct shown {
     double mass_kg; /* of the whole envelope */
 };
 
-static const double FOOT_m = 0.3048, POUND_kg = 0.45359237;
-
 static int decimals(double value) {
     return value < 100 ? 2 : value < 1000 ? 1 : 0;
 }

@@ -26,9 +26,10 @@ enum press {
     PRESS_PAGE_DOWN,
     PRESS_BACK_TAB,
     PRESS_F1,
-    PRESS_OTHER,  /* a key that means nothing here */
-    PRESS_RESIZE, /* the terminal has another size */
-    PRESS_END_NOW /* the terminal is gone, or a signal asks for the end */
+    PRESS_OTHER,     /* a key that means nothing here */
+    PRESS_INTERRUPT, /* Ctrl-C: leave what is open, or quit */
+    PRESS_RESIZE,    /* the terminal has another size */
+    PRESS_END_NOW    /* the terminal is gone, or a signal asks for the end */
 };
 
 /* Where a key works. */

@@ -11,6 +11,7 @@
 #include "screen/session_file.h"
 
 static const char unnamed[] = "unnamed-", ending[] = ".recovery";
+enum { KEPT_MOST = 99 };
 
 /* ---- names ------------------------------------------------------------- */
 
@@ -42,29 +43,36 @@ static const char *last_part(const char *path) {
     return slash == NULL ? path : slash + 1;
 }
 
-/* ".NAME.recovery" beside the design. */
-static char *name_beside(const char *resolved) {
+/* The ending of kept work: the first has no number, so that its name stays short. */
+static void number_ending(int number, char into[32]) {
+    snprintf(into, 32, number > 1 ? "%s%d" : "%s", ending, number);
+}
+
+/* ".NAME.recovery", ".NAME.recovery2", ... beside the design. */
+static char *name_beside(const char *resolved, int number) {
     const char *name = last_part(resolved);
-    char *folder = joined(resolved, "", ""), *whole = NULL, *hidden;
+    char *folder = joined(resolved, "", ""), *whole = NULL, *hidden, end[32];
     if (folder == NULL)
         return NULL;
     folder[name - resolved] = '\0';
     hidden = joined(folder, ".", name);
+    number_ending(number, end);
     if (hidden != NULL)
-        whole = joined(hidden, ending, "");
+        whole = joined(hidden, end, "");
     free(folder);
     free(hidden);
     return whole;
 }
 
 /* In the state folder: the name of the design, and a number made from its whole path. */
-static char *name_in_state(const char *resolved) {
+static char *name_in_state(const char *resolved, int number) {
     char *folder = state_folder(), *name = NULL;
-    char number[64];
+    char end[32], mark[64];
     unsigned long long hash = stamp_of_bytes(resolved, strlen(resolved)).hash;
-    snprintf(number, sizeof number, "-%016llx%s", hash, ending);
+    number_ending(number, end);
+    snprintf(mark, sizeof mark, "-%016llx%s", hash, end);
     if (folder != NULL)
-        name = joined(folder, last_part(resolved), number);
+        name = joined(folder, last_part(resolved), mark);
     free(folder);
     return name;
 }
@@ -78,6 +86,34 @@ static bool is_plain(const char *path) {
 static bool is_free(const char *path) {
     struct stat about;
     return lstat(path, &about) != 0 && errno == ENOENT;
+}
+
+typedef char *naming(const char *resolved, int number);
+
+/* The first name that is free: work that nobody has answered for yet is never written over.
+ * Returns: NULL when there is none, or something else was laid in its place. */
+static char *first_free(naming *name_for, const char *resolved) {
+    for (int number = 1; number <= KEPT_MOST; number++) {
+        char *name = name_for(resolved, number);
+        if (name == NULL || is_free(name))
+            return name;
+        bool kept = is_plain(name);
+        free(name);
+        if (!kept)
+            return NULL;
+    }
+    return NULL;
+}
+
+/* The first that is there, or NULL. */
+static char *first_kept(naming *name_for, const char *resolved) {
+    for (int number = 1; number <= KEPT_MOST; number++) {
+        char *name = name_for(resolved, number);
+        if (name == NULL || is_plain(name))
+            return name;
+        free(name);
+    }
+    return NULL;
 }
 
 /* A name that nobody else uses, for work without a name. */
@@ -126,7 +162,7 @@ static int write_as(struct session *session, char *name, const struct text *text
 static int write_in_state(struct session *session, const struct text *text,
                           struct text *complaint) {
     bool nameless = session->file->resolved == NULL || session->reads_only;
-    char *name = nameless ? name_unnamed() : name_in_state(session->file->resolved);
+    char *name = nameless ? name_unnamed() : first_free(name_in_state, session->file->resolved);
     if (name != NULL && make_folder(name) != 0) {
         file_complain(complaint, "cannot make a folder for", name, errno);
         free(name);
@@ -145,7 +181,7 @@ int session_write_recovery(struct session *session, struct diagnostics *messages
     if (file->recovery != NULL) /* once more in the same place */
         wrong = write_as(session, joined(file->recovery, "", ""), &text, &complaint);
     if (wrong != 0 && file->resolved != NULL && !session->reads_only)
-        wrong = write_as(session, name_beside(file->resolved), &text, &complaint);
+        wrong = write_as(session, first_free(name_beside, file->resolved), &text, &complaint);
     if (wrong != 0)
         wrong = write_in_state(session, &text, &complaint);
     if (wrong != 0)
@@ -198,9 +234,9 @@ char *session_find_recovery(const char *path) {
     char *resolved = file_resolved(path), *found;
     if (resolved == NULL)
         return NULL;
-    found = if_there(name_beside(resolved));
+    found = first_kept(name_beside, resolved);
     if (found == NULL)
-        found = if_there(name_in_state(resolved));
+        found = first_kept(name_in_state, resolved);
     free(resolved);
     return found;
 }

@@ -21,9 +21,10 @@ static bool fit_canvas(struct canvas *canvas) {
     return true;
 }
 
-static bool show(const struct walk *walk, struct canvas *canvas) {
+static bool show(struct walk *walk, struct canvas *canvas) {
     if (!fit_canvas(canvas))
         return false;
+    walk_fit(walk, canvas->columns, canvas->rows);
     struct canvas_place cursor = walk_draw(walk, canvas);
     terminal_show(canvas, (long)cursor.column, (long)cursor.row);
     return true;
@@ -58,21 +59,6 @@ static bool converse(struct walk *walk, struct canvas *canvas) {
     return true;
 }
 
-static void keep_work(struct walk *walk, struct text *farewell) {
-    struct diagnostics messages = {0};
-    if (walk->session == NULL || !walk->session->changed)
-        return;
-    if (session_write_recovery(walk->session, &messages) != 0)
-        diagnostics_write(&messages, farewell);
-    else
-        text_add(farewell,
-                 "gorewright: your unsaved work is kept; it is offered when you begin "
-                 "again%s%s.\n",
-                 walk->session->path != NULL ? " with " : "",
-                 walk->session->path != NULL ? walk->session->path : "");
-    diagnostics_free(&messages);
-}
-
 bool screen_has_terminal(void) {
     return isatty(STDIN_FILENO) && isatty(STDOUT_FILENO);
 }
@@ -96,7 +82,7 @@ int screen_run(const struct screen_wishes *wishes, struct text *farewell) {
     if (left)
         status = 0;
     else
-        keep_work(walk, farewell);
+        walk_keep_work(walk, farewell);
 out:
     walk_free(walk);
     free(canvas.cell);

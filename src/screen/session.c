@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "gorewright/flight.h"
 #include "gorewright/paper.h"
@@ -194,6 +195,7 @@ void session_free(struct session *session) {
         free(session->file->recovery);
     }
     envelope_free(session->envelope);
+    text_free(&session->warning);
     diagnostics_free(&session->messages);
     diagnostics_free(&session->refused);
     history_free(session->history);
@@ -224,8 +226,32 @@ static struct session *short_of_memory(struct session *session, struct diagnosti
     return NULL;
 }
 
-/* Take the name of the design and lock it.  Returns: false when memory is short. */
-static bool take_name(struct session *session, const char *path) {
+/* Say at once what would otherwise be found out at the first save. */
+static void warn_of_protection(struct session *session) {
+    const char *resolved = session->file->resolved;
+    if (access(resolved, F_OK) == 0 && access(resolved, W_OK) != 0)
+        text_add(&session->warning,
+                 "This file is write-protected: what you change can only be saved under another "
+                 "name.");
+    else if (!file_folder_takes_files(resolved))
+        text_add(&session->warning,
+                 "This folder is write-protected: nothing can be saved or ticked here.  Save the "
+                 "design in another folder.");
+}
+
+/* The same file: its lock goes from one session to the other. */
+static bool hand_over(struct session *from, struct session *to) {
+    if (from == NULL || from->file->lock.fd < 0 || to->file->resolved == NULL ||
+        strcmp(from->file->resolved, to->file->resolved) != 0)
+        return false;
+    to->file->lock = from->file->lock;
+    from->file->lock = (struct lock){-1, NULL};
+    return true;
+}
+
+/* Take the name of the design and lock it.  Given: old, whose lock may be handed over, or NULL.
+ * Returns: false when memory is short. */
+static bool take_name(struct session *session, const char *path, struct session *old) {
     struct session_file *file = session->file;
     session->path = joined(path, "", "");
     file->resolved = file_resolved(path);
@@ -234,7 +260,13 @@ static bool take_name(struct session *session, const char *path) {
     if (session->path == NULL || file->resolved == NULL)
         return false;
     file_sweep(file->resolved);
-    session->reads_only = lock_take(&file->lock, file->resolved) == LOCK_BUSY;
+    enum locking locking =
+        hand_over(old, session) ? LOCK_HELD : lock_take(&file->lock, file->resolved);
+    session->reads_only = locking == LOCK_BUSY || locking == LOCK_UNREADABLE;
+    if (session->reads_only)
+        lock_say(locking, file->resolved, &session->warning);
+    else
+        warn_of_protection(session);
     file->stamp = stamp_of(file->resolved);
     return true;
 }
@@ -248,7 +280,8 @@ static struct session *give_up(struct session *session, struct diagnostics *why,
     return NULL;
 }
 
-struct session *session_open(const char *path, struct diagnostics *messages) {
+struct session *session_open_instead(struct session *old, const char *path,
+                                     struct diagnostics *messages) {
     struct design_source source = {0};
     struct diagnostics first = {0};
     struct examined examined = {0};
@@ -260,10 +293,12 @@ struct session *session_open(const char *path, struct diagnostics *messages) {
     if (read_mendable(path, &design, NULL, &first) != 0)
         return give_up(session, &first, messages);
     diagnostics_free(&first);
-    if (!take_name(session, path))
+    if (!take_name(session, path, old))
         return short_of_memory(session, messages);
     if (read_mendable(path, &design, &source, &examined.messages) != 0) {
         design_source_free(&source);
+        if (old != NULL)
+            hand_over(session, old);
         return give_up(session, &examined.messages, messages);
     }
     session->file->saved = design;
@@ -274,6 +309,14 @@ struct session *session_open(const char *path, struct diagnostics *messages) {
     adopt(session, &design, &examined);
     design_source_free(&source);
     return session;
+}
+
+struct session *session_open(const char *path, struct diagnostics *messages) {
+    return session_open_instead(NULL, path, messages);
+}
+
+const struct design *session_saved(const struct session *session) {
+    return &session->file->saved;
 }
 
 /* Work begun from a recovery file was made on this state of the design's own file. */
@@ -292,6 +335,15 @@ static bool recovered_stamp(const char *recovery, struct stamp *stamp) {
     return found;
 }
 
+/* What the file of the design holds, where it can be read. */
+static void read_saved(const char *path, struct design *saved) {
+    struct diagnostics nothing = {0};
+    struct design design;
+    if (read_mendable(path, &design, NULL, &nothing) == 0)
+        *saved = design;
+    diagnostics_free(&nothing);
+}
+
 struct session *session_open_recovery(const char *path, const char *recovery,
                                       struct diagnostics *messages) {
     struct design design;
@@ -303,10 +355,13 @@ struct session *session_open_recovery(const char *path, const char *recovery,
         return give_up(session, &read, messages);
     diagnostics_free(&read);
     session->file->recovery = joined(recovery, "", "");
-    if (session->file->recovery == NULL || (path != NULL && !take_name(session, path)))
+    if (session->file->recovery == NULL || (path != NULL && !take_name(session, path, NULL)))
         return short_of_memory(session, messages);
-    if (path != NULL)
+    session->file->saved = design;
+    if (path != NULL) {
         recovered_stamp(recovery, &session->file->stamp);
+        read_saved(path, &session->file->saved);
+    }
     adopt_design(session, &design);
     return session;
 }

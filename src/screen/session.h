@@ -29,6 +29,7 @@ struct session {
     char *path;                  /* owned; NULL: not named yet */
     bool changed;                /* differs from what the file holds */
     bool reads_only;             /* another instance works on this file: not to be saved here */
+    struct text warning;         /* what stands in the way of saving, "" when nothing does */
 };
 
 /* Begin with the starter design.  Returns: NULL when out of memory. */
@@ -43,6 +44,14 @@ struct session *session_begin(const struct design *design);
  * values that contradict each other) do not keep it from being opened: they stand in the session's
  * own messages. */
 struct session *session_open(const char *path, struct diagnostics *messages);
+
+/* The same in the place of another session: the lock of a file that is open already is handed
+ * over to the new one.  The old session is to be ended; when NULL is returned it is as it was. */
+struct session *session_open_instead(struct session *old, const char *path,
+                                     struct diagnostics *messages);
+
+/* The design as its file holds it. */
+const struct design *session_saved(const struct session *session);
 
 /* Ends the session and unlocks its file.  Nothing is saved. */
 void session_free(struct session *session);
@@ -84,13 +93,14 @@ enum saving session_save(struct session *session, const char *path, bool over,
 
 /* ---- work that was cut short ------------------------------------------- */
 
-/* Keep unsaved work beside the design (".NAME.recovery"), or, without a name or where that
+/* Keep unsaved work beside the design (".NAME.recovery", or ".NAME.recovery2" ... where work is
+ * kept that was neither taken up nor forgotten), or, without a name or where that
  * cannot be written, in $XDG_STATE_HOME/gorewright or ~/.local/state/gorewright.  To be called
  * from the main loop, never from a signal handler.
  * Returns: 0, also when there is nothing to keep; -1 with why. */
 int session_write_recovery(struct session *session, struct diagnostics *messages);
 
-/* Work kept for the design `path` (NULL: for one without a name).
+/* The first work kept for the design `path` (NULL: for one without a name).
  * Returns: the name of its recovery file, to be freed, or NULL when there is none. */
 char *session_find_recovery(const char *path);
 

@@ -1,6 +1,8 @@
 /* session_file.c - the lock, what the file held, and saving. */
 #include <errno.h>
 #include <fcntl.h>
+#include <pwd.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -54,16 +56,38 @@ static bool is_at(int fd, const char *path) {
            held.st_ino == there.st_ino;
 }
 
+/* Somebody else's lock can be tried when it can be read: others are meant to. */
+static int open_lock(const char *path) {
+    enum { FOR_ALL_TO_READ = 0644 };
+    int fd = open(path, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, FOR_ALL_TO_READ);
+    if (fd < 0 && errno == EACCES)
+        return open(path, O_RDONLY | O_CLOEXEC | O_NOFOLLOW);
+    if (fd >= 0)
+        (void)fchmod(fd, FOR_ALL_TO_READ); /* whatever the umask; it may be another's */
+    return fd;
+}
+
+/* Who holds it, for whoever meets it. */
+static void sign_lock(int fd) {
+    char line[32];
+    int length = snprintf(line, sizeof line, "%ld\n", (long)getpid());
+    if (ftruncate(fd, 0) == 0)
+        (void)!write(fd, line, (size_t)length);
+}
+
 static enum locking lock_once(struct lock *lock, bool *again) {
     struct stat there;
     *again = false;
-    lock->fd = open(lock->path, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
+    lock->fd = open_lock(lock->path);
     if (lock->fd < 0)
-        return errno == EACCES && lstat(lock->path, &there) == 0 ? LOCK_BUSY : LOCK_IMPOSSIBLE;
+        return errno == EACCES && lstat(lock->path, &there) == 0 ? LOCK_UNREADABLE
+                                                                 : LOCK_IMPOSSIBLE;
     if (flock(lock->fd, LOCK_EX | LOCK_NB) == 0) {
         *again = !is_at(lock->fd, lock->path);
-        if (!*again)
+        if (!*again) {
+            sign_lock(lock->fd);
             return LOCK_HELD;
+        }
     } else if (errno == EWOULDBLOCK) {
         close(lock->fd);
         lock->fd = -1;
@@ -73,6 +97,46 @@ static enum locking lock_once(struct lock *lock, bool *again) {
     close(lock->fd);
     lock->fd = -1;
     return LOCK_IMPOSSIBLE;
+}
+
+/* The process that signed a lock, 0 when none did or it is no more. */
+static long signed_by(const char *path) {
+    struct text text = {0};
+    long process = 0;
+    if (file_read(path, 31, &text) == 0 && text.bytes != NULL)
+        process = strtol(text.bytes, NULL, 10);
+    text_free(&text);
+    return process > 0 && (kill((pid_t)process, 0) == 0 || errno == EPERM) ? process : 0;
+}
+
+/* "user mary" */
+static void add_owner(const char *path, struct text *into) {
+    struct stat about;
+    const struct passwd *owner = lstat(path, &about) == 0 ? getpwuid(about.st_uid) : NULL;
+    if (owner != NULL)
+        text_add(into, "user %s", owner->pw_name);
+    else
+        text_add(into, "another user");
+}
+
+void lock_say(enum locking locking, const char *resolved, struct text *into) {
+    char *path = joined(resolved, ".lock", "");
+    const char *slash = path == NULL ? NULL : strrchr(path, '/');
+    if (path == NULL)
+        return;
+    if (locking == LOCK_UNREADABLE) {
+        text_add(into, "Read only: %s is a lock of ", slash == NULL ? path : slash + 1);
+        add_owner(path, into);
+        text_add(into, ".  If nobody has this design open, remove that file.");
+    } else {
+        long process = signed_by(path);
+        text_add(into, "Read only: ");
+        if (process > 0)
+            text_add(into, "process %ld of ", process);
+        add_owner(path, into);
+        text_add(into, " has this design open.  Save under another name here.");
+    }
+    free(path);
 }
 
 enum locking lock_take(struct lock *lock, const char *resolved) {
@@ -153,7 +217,8 @@ static enum saving prepare(struct saving_job *job) {
         return fail(job, "reads-only",
                     "another window works on this design, so it cannot be saved from here; save "
                     "it under another name");
-    if (!job->own && lock_take(&job->lock, job->resolved) == LOCK_BUSY)
+    enum locking locking = job->own ? LOCK_HELD : lock_take(&job->lock, job->resolved);
+    if (locking == LOCK_BUSY || locking == LOCK_UNREADABLE)
         return fail(job, "reads-only",
                     "another window works on a design of this name; choose another name");
     return SAVED;
@@ -219,6 +284,8 @@ static enum saving keep_hand_written(const struct saving_job *job) {
     int wrong = 0, reason = file_read(job->resolved, FILE_BYTES_MOST, &content);
     if (reason == 0 && content.length > 0 && !is_as_written(&content, job->path))
         wrong = keep_copy(job->resolved, &content, &complaint);
+    else if (reason == EFBIG)
+        return fail(job, "file", "what is there is longer than any design; choose another name");
     else if (reason != 0 && reason != ENOENT) {
         wrong = -1;
         file_complain(&complaint, "cannot read what is there", job->path, reason);
@@ -239,6 +306,7 @@ static void take_over(struct saving_job *job, char *path) {
         file->resolved = job->resolved;
         job->resolved = NULL;
         session->reads_only = false;
+        text_free(&session->warning);
     }
     free(session->path);
     session->path = path;

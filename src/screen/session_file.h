@@ -21,7 +21,12 @@ struct lock {
     int fd;
     char *path; /* owned */
 };
-enum locking { LOCK_HELD, LOCK_BUSY, LOCK_IMPOSSIBLE };
+enum locking {
+    LOCK_HELD,
+    LOCK_BUSY,
+    LOCK_UNREADABLE, /* somebody else's, and whether it is held cannot be found out */
+    LOCK_IMPOSSIBLE
+};
 
 struct session_file {
     char *resolved; /* owned: its name with links resolved; NULL without a name */
@@ -41,9 +46,14 @@ struct stamp stamp_of_bytes(const char *bytes, size_t length);
 bool stamp_same(const struct stamp *one, const struct stamp *other);
 
 /* Lock a file against other instances, which need not exist yet.  Given: its resolved name.
- * LOCK_IMPOSSIBLE: this folder or its file system cannot hold a lock; work on without. */
+ * LOCK_IMPOSSIBLE: this folder or its file system cannot hold a lock; work on without.
+ * The lock of a process that is no more does not hold, whoever's it was. */
 enum locking lock_take(struct lock *lock, const char *resolved);
 void lock_drop(struct lock *lock);
+
+/* Say in a sentence or two why a lock could not be taken, by whose doing, and what to do.
+ * Given: LOCK_BUSY or LOCK_UNREADABLE. */
+void lock_say(enum locking locking, const char *resolved, struct text *into);
 
 /* Read a design, also one whose values can be mended on the screens: then `messages` has
  * errors and the return is 0 all the same.  Otherwise as design_read. */

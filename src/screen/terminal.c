@@ -311,7 +311,7 @@ int terminal_wait(void) {
             return press;
         if (interrupted != 0) {
             interrupted = 0;
-            return 'q';
+            return PRESS_INTERRUPT;
         }
         sleep_until_input();
     }

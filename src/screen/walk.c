@@ -149,12 +149,14 @@ bool walk_change(struct walk *walk, const struct design *design) {
 }
 
 /* Why the first word that cannot be built was passed over. */
-static void say_passed(const struct walk *walk, const struct parameter *p,
-                       const struct design *word, struct text *into) {
+static void say_passed(const struct walk *walk, size_t parameter, const struct design *word,
+                       struct text *into) {
     const struct diagnostics *refused = &walk->session->refused;
-    int value = *(const int *)(const void *)((const char *)word + p->offset);
-    if (p->type == PARAMETER_CHOICE && refused->count > 0)
-        text_add(into, "Not \"%s\": %s", p->choices[value], refused->item[0].text);
+    struct text shown = {0};
+    parameter_show(word, parameter, &shown);
+    if (shown.bytes != NULL && refused->count > 0)
+        text_add(into, "Not \"%s\": %s", shown.bytes, refused->item[0].text);
+    text_free(&shown);
 }
 
 /* One step of a value, and of a choice on to the next word that can be built. */
@@ -171,8 +173,8 @@ static bool step_once(struct walk *walk, size_t parameter, int direction) {
         struct design after = word;
         choice_follow(p->key, before, walk->session->envelope, &after);
         done = put_in_place(walk, &after);
-        if (!done && passed.length == 0)
-            say_passed(walk, p, &word, &passed);
+        if (!done && p->type == PARAMETER_CHOICE && passed.length == 0)
+            say_passed(walk, parameter, &word, &passed);
     }
     if (!done)
         walk_say_first(walk, &walk->session->refused);
@@ -468,6 +470,8 @@ static void list_key(struct walk *walk, int key) {
 void walk_key(struct walk *walk, int key) {
     if (key == PRESS_RESIZE || key == PRESS_REDRAW)
         return;
+    if (key == PRESS_INTERRUPT) /* leaves what lies on top; nothing there, the screens */
+        key = walk->over == OVER_NOTHING ? 'q' : PRESS_ESCAPE;
     text_free(&walk->notice);
     switch (walk->over) {
     case OVER_NOTHING:
@@ -568,8 +572,14 @@ void walk_replace_session(struct walk *walk, struct session *session) {
 }
 
 static void say_cautions(struct walk *walk) {
-    walk_say(walk, CELL_WARNING,
-             "Fire, gas, height: mind your local rules, ask licensed people; no figure is proof.");
+    const struct text *warning = &walk->session->warning;
+    if (warning->length > 0)
+        walk_say(walk, CELL_WARNING, "Fire, gas, height: mind your local rules.  %s",
+                 warning->bytes);
+    else
+        walk_say(walk, CELL_WARNING,
+                 "Fire, gas, height: mind your local rules, ask licensed people; no figure is "
+                 "proof.");
 }
 
 struct walk *walk_new(const char *path, struct diagnostics *messages) {

@@ -132,6 +132,9 @@ void walk_settle(struct walk *walk);
 /* Do the work that waits, if any.  Returns: whether there was some; then draw again. */
 bool walk_work(struct walk *walk);
 
+/* The window has this size from now on: lists are not scrolled past their ends. */
+void walk_fit(struct walk *walk, size_t columns, size_t rows);
+
 /* Draw the screen on a canvas of any size.  Given: a settled walk.
  * Returns: where the cursor stands, -1, -1 when nothing is typed. */
 struct canvas_place walk_draw(const struct walk *walk, struct canvas *canvas);
@@ -170,6 +173,8 @@ void walk_starter_list(struct walk *walk);
 void walk_begin_starter(struct walk *walk, size_t starter);
 void walk_quit(struct walk *walk);
 void walk_offer_recovery(struct walk *walk);
+/* The program has to end: keep unsaved work, and say so, or why not, in `farewell`. */
+void walk_keep_work(struct walk *walk, struct text *farewell);
 /* A name for a file that is not there yet, made from the name of the design. */
 void walk_free_name(const struct design *design, struct text *into);
 
@@ -194,6 +199,11 @@ void walk_enter_bench(struct walk *walk);
 void walk_leave_bench(struct walk *walk);
 bool walk_bench_action(struct walk *walk, enum action action);
 void walk_bench_ends(struct walk *walk);
+/* The design was saved: its record follows it to another name, and to another file as a copy.
+ * Given: where it was kept until then (NULL: nowhere) and how it was called; what is worth
+ * telling is added to `note`. */
+void walk_bench_saved(struct walk *walk, const char *path_before, const struct design *before,
+                      struct text *note);
 
 /* walk_typing.c */
 void walk_typing_key(struct walk *walk, int key);

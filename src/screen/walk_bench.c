@@ -22,8 +22,8 @@ static bool open_record(struct walk *walk) {
     if (walk->record != NULL && strcmp(walk->record_of, session->path) == 0)
         return true;
     walk_bench_ends(walk);
-    walk->record = (session->reads_only ? record_look : record_open)(session->path,
-                                                                     &session->design, &messages);
+    walk->record = (session->reads_only ? record_look : record_open)(
+        session->path, session_saved(session), &messages);
     walk->record_of = walk->record != NULL ? malloc(strlen(session->path) + 1) : NULL;
     if (walk->record_of != NULL)
         strcpy(walk->record_of, session->path);
@@ -34,6 +34,57 @@ static bool open_record(struct walk *walk) {
     record_close(walk->record);
     walk->record = NULL;
     return false;
+}
+
+/* The new file gets a copy of the ticks: what is cut stays cut, and nothing is cut twice. */
+static void copy_record(const struct walk *walk, const char *path_before, struct text *note) {
+    const char *slash = strrchr(path_before, '/');
+    const char *name_before = slash == NULL ? path_before : slash + 1;
+    struct diagnostics messages = {0};
+    switch (record_copy(path_before, walk->session->path, &messages)) {
+    case COPY_NOTHING:
+        break;
+    case COPY_MADE:
+        text_add(note, "  It has a copy of the ticks of %s, which keeps its own.", name_before);
+        break;
+    case COPY_OTHER_THERE:
+        text_add(note, "  The ticks already beside it stay as they are.");
+        break;
+    case COPY_FAILED:
+        text_add(note, "  The ticks could not be copied: %s",
+                 messages.count > 0 ? messages.item[0].text : "memory is short");
+        break;
+    }
+    diagnostics_free(&messages);
+}
+
+static bool same_file(const char *one, const char *other) {
+    char *first = file_resolved(one), *second = file_resolved(other);
+    bool same = first != NULL && second != NULL && strcmp(first, second) == 0;
+    free(first);
+    free(second);
+    return same;
+}
+
+/* A name that the design no longer has would be taken for another design's. */
+static void rename_record(struct walk *walk, const struct design *before) {
+    const struct session *session = walk->session;
+    struct diagnostics messages = {0};
+    bool is_open = walk->record != NULL && strcmp(walk->record_of, session->path) == 0;
+    struct record *record = is_open ? walk->record : record_open(session->path, before, &messages);
+    if (record != NULL)
+        (void)record_rename(record, session_saved(session), &messages);
+    if (!is_open)
+        record_close(record);
+    diagnostics_free(&messages);
+}
+
+void walk_bench_saved(struct walk *walk, const char *path_before, const struct design *before,
+                      struct text *note) {
+    if (path_before != NULL && !same_file(path_before, walk->session->path))
+        copy_record(walk, path_before, note);
+    if (strcmp(before->name, session_saved(walk->session)->name) != 0)
+        rename_record(walk, before);
 }
 
 void walk_enter_bench(struct walk *walk) {

@@ -518,15 +518,26 @@ static void draw_too_small(struct picture *picture) {
 }
 
 /* The bench has the whole screen but the steps, the keys, and a message when there is one. */
-static void draw_bench(struct picture *picture) {
-    const struct walk *walk = picture->walk;
-    const struct area_box *keys = area_of(picture, AREA_KEYS);
-    struct area_box *message = &picture->layout.area[AREA_MESSAGE];
+static struct canvas_box bench_box(const struct walk *walk, struct layout *layout) {
+    const struct area_box *keys = &layout->area[AREA_KEYS];
+    struct area_box *message = &layout->area[AREA_MESSAGE];
     bool said = walk->over != OVER_NOTHING || walk->notice.length > 0;
     message->row = keys->row - message->rows;
-    struct canvas_box box = {0, 1, (double)keys->columns,
-                             (double)(said ? message->row : keys->row) - 1};
-    bench_draw_in(&walk->bench, picture->canvas, box);
+    return (struct canvas_box){0, 1, (double)keys->columns,
+                               (double)(said ? message->row : keys->row) - 1};
+}
+
+static void draw_bench(struct picture *picture) {
+    bench_draw_in(&picture->walk->bench, picture->canvas,
+                  bench_box(picture->walk, &picture->layout));
+}
+
+void walk_fit(struct walk *walk, size_t columns, size_t rows) {
+    struct layout layout = layout_for((long)columns, (long)rows);
+    if (layout.too_small || !walk->bench_begun)
+        return;
+    struct canvas_box box = bench_box(walk, &layout);
+    bench_fit(&walk->bench, (size_t)box.columns, (size_t)box.rows);
 }
 
 static void draw_walk(struct picture *picture) {

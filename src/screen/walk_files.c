@@ -6,15 +6,51 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "screen/session_file.h"
 #include "screen/starters.h"
 #include "screen/walk.h"
 
 static void keep_wanted(struct walk *walk, const char *path) {
-    char *copy = malloc(strlen(path) + 1);
-    if (copy != NULL)
-        strcpy(copy, path);
+    char *copy = joined(path, "", "");
     free(walk->wanted);
     walk->wanted = copy;
+}
+
+/* ---- names as they are typed ------------------------------------------------------ */
+
+/* "~" and what follows it stand for the home folder.  To be freed. */
+static char *with_home(const char *typed) {
+    const char *home = getenv("HOME");
+    if (typed[0] != '~' || (typed[1] != '/' && typed[1] != '\0') || home == NULL || home[0] != '/')
+        return joined(typed, "", "");
+    return joined(home, typed[1] == '\0' ? "/" : typed + 1, ""); /* seen to be a folder */
+}
+
+static bool has_ending(const char *path) {
+    const char *slash = strrchr(path, '/'), *name = slash == NULL ? path : slash + 1;
+    return name[0] == '\0' || strchr(name + 1, '.') != NULL;
+}
+
+/* The file to save in: a name without an ending gets that of a design. */
+static char *name_to_save(const struct walk *walk, const char *typed) {
+    const char *own = walk->session->path;
+    char *path = with_home(typed);
+    if (path == NULL || has_ending(path) || (own != NULL && strcmp(path, own) == 0))
+        return path;
+    char *with_ending = joined(path, ".cfg", "");
+    free(path);
+    return with_ending;
+}
+
+static char *name_to_open(const char *typed) {
+    char *path = with_home(typed);
+    char *found = path == NULL ? NULL : design_file_named(path);
+    free(path);
+    return found;
+}
+
+static void short_of_memory(struct walk *walk) {
+    walk_say(walk, CELL_ERROR, "There is not enough memory.");
 }
 
 /* ---- saving --------------------------------------------------------------------- */
@@ -72,13 +108,24 @@ static void save_over(struct walk *walk) {
         save_to(walk, walk->wanted, true);
 }
 
+static void say_saved(struct walk *walk, const char *path_before, const struct design *before) {
+    struct text note = {0};
+    walk_bench_saved(walk, path_before, before, &note);
+    walk_say(walk, CELL_HELP, "Saved in %s.%s", walk->session->path,
+             note.bytes != NULL ? note.bytes : "");
+    text_free(&note);
+}
+
 static void save_to(struct walk *walk, const char *path, bool over) {
     static const struct answer answers[] = {{'a', "another name", type_name},
                                             {'w', "write over it", save_over}};
     struct diagnostics messages = {0};
+    const char *own = walk->session->path;
+    char *path_before = own != NULL ? joined(own, "", "") : NULL;
+    const struct design before = *session_saved(walk->session);
     enum saving saving = session_save(walk->session, path, over, &messages);
     if (saving == SAVED) {
-        walk_say(walk, CELL_HELP, "Saved in %s.", walk->session->path);
+        say_saved(walk, path_before, &before);
         then(walk);
     } else if (saving == SAVE_ASK) {
         keep_wanted(walk, path != NULL ? path : walk->session->path);
@@ -88,6 +135,7 @@ static void save_to(struct walk *walk, const char *path, bool over) {
         walk->then = NULL;
         walk_say_first(walk, &messages);
     }
+    free(path_before);
     diagnostics_free(&messages);
 }
 
@@ -110,7 +158,12 @@ void walk_save_under(struct walk *walk, const char *path) {
         walk_say(walk, CELL_WARNING, "Nothing was saved: no name was typed.");
         return;
     }
-    save_to(walk, path, false);
+    char *wanted = name_to_save(walk, path);
+    if (wanted != NULL)
+        save_to(walk, wanted, false);
+    else
+        short_of_memory(walk);
+    free(wanted);
 }
 
 /* ---- before something would be lost ------------------------------------------------ */
@@ -161,10 +214,9 @@ static void find_files(struct walk *walk) {
     for (struct dirent *entry; (entry = readdir(folder)) != NULL && walk->files < FILES_MOST;) {
         if (!is_design(entry->d_name))
             continue;
-        char *name = malloc(strlen(entry->d_name) + 1);
+        char *name = joined(entry->d_name, "", "");
         if (name == NULL)
             break;
-        strcpy(name, entry->d_name);
         walk->file[walk->files++] = name;
     }
     closedir(folder);
@@ -189,19 +241,28 @@ void walk_open_file(struct walk *walk, size_t file) {
         walk_type(walk, TYPING_OPEN, "");
 }
 
-void walk_open(struct walk *walk, const char *path) {
+void walk_open(struct walk *walk, const char *typed) {
     struct diagnostics messages = {0};
-    struct session *session = path[0] != '\0' ? session_open(path, &messages) : NULL;
+    char *path = name_to_open(typed);
+    struct session *session = NULL;
+    if (path != NULL && path[0] != '\0')
+        session = session_open_instead(walk->session, path, &messages);
     if (session != NULL) {
         session_drop_recovery(walk->session, NULL);
         walk_replace_session(walk, session);
-        walk_say(walk, CELL_HELP, "%s is open.", path);
+        if (session->warning.length > 0)
+            walk_say(walk, CELL_WARNING, "%s", session->warning.bytes);
+        else
+            walk_say(walk, CELL_HELP, "%s is open.", path);
         walk_offer_recovery(walk);
-    } else if (path[0] == '\0') {
+    } else if (typed[0] == '\0') {
         walk_say(walk, CELL_HELP, "Nothing was opened.");
+    } else if (path == NULL) {
+        short_of_memory(walk);
     } else {
         walk_say_first(walk, &messages);
     }
+    free(path);
     diagnostics_free(&messages);
 }
 
@@ -224,7 +285,7 @@ void walk_begin_starter(struct walk *walk, size_t starter) {
     starter_make(chosen, &design);
     struct session *session = session_begin(&design);
     if (session == NULL) {
-        walk_say(walk, CELL_ERROR, "There is not enough memory.");
+        short_of_memory(walk);
         return;
     }
     session_drop_recovery(walk->session, NULL);
@@ -238,12 +299,8 @@ void walk_begin_starter(struct walk *walk, size_t starter) {
 static void take_up(struct walk *walk) {
     struct diagnostics messages = {0};
     char *path = NULL;
-    if (walk->session->path != NULL) {
-        path = malloc(strlen(walk->session->path) + 1);
-        if (path == NULL)
-            return;
-        strcpy(path, walk->session->path);
-    }
+    if (walk->session->path != NULL && (path = joined(walk->session->path, "", "")) == NULL)
+        return;
     /* The file is locked by one session at a time. */
     session_free(walk->session);
     walk->session = NULL;
@@ -266,9 +323,11 @@ static void take_up(struct walk *walk) {
     diagnostics_free(&messages);
 }
 
+/* There may be more: each is answered for by itself. */
 static void forget_it(struct walk *walk) {
     session_drop_recovery(walk->session, walk->recovery);
     walk_say(walk, CELL_HELP, "It is forgotten.");
+    walk_offer_recovery(walk);
 }
 
 void walk_offer_recovery(struct walk *walk) {
@@ -278,4 +337,26 @@ void walk_offer_recovery(struct walk *walk) {
     walk->recovery = session_find_recovery(walk->session->path);
     if (walk->recovery != NULL && !walk->session->reads_only)
         walk_ask(walk, answers, COUNT_OF(answers), "Work on this design was cut short, and kept.");
+}
+
+void walk_keep_work(struct walk *walk, struct text *farewell) {
+    struct diagnostics messages = {0};
+    if (walk->session == NULL)
+        return;
+    walk_settle(walk); /* steps that were only collected so far count as well */
+    const char *path = walk->session->path;
+    if (!walk->session->changed)
+        return;
+    if (session_write_recovery(walk->session, &messages) != 0) {
+        diagnostics_write(&messages, farewell);
+    } else {
+        text_add(farewell,
+                 "gorewright: your unsaved work is kept; it is offered when you begin again");
+        if (path != NULL) {
+            text_add(farewell, " with ");
+            text_add_shown(farewell, path);
+        }
+        text_add(farewell, ".\n");
+    }
+    diagnostics_free(&messages);
 }

@@ -4,8 +4,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static const double FOOT_m = 0.3048;
-
 void plain_letters(const char *utf8, char *into, size_t size) {
     size_t length = 0;
     for (; *utf8 != '\0' && length + 1 < size; utf8++) {

@@ -20,11 +20,32 @@ static int refuse(const struct journal *journal, struct diagnostics *messages, c
     return -1;
 }
 
+/* What a reason means for one who stands at the bench, and what to do: short, for it has to
+ * stand on one line of a screen. */
+static const char *remedy(int reason, const char **what) {
+    static const struct {
+        int reason;
+        const char *what, *remedy;
+    } table[] = {
+        {ENOSPC, "the disk is full", "make room on it and try again"},
+        {EDQUOT, "your share of the disk is full", "make room and try again"},
+        {EFBIG, "it may not grow", "raise the limit on file size (ulimit -f)"},
+        {EIO, "the disk reports a fault", "save to another disk"},
+    };
+    for (size_t i = 0; i < COUNT_OF(table); i++)
+        if (table[i].reason == reason) {
+            *what = table[i].what;
+            return table[i].remedy;
+        }
+    *what = strerror(reason);
+    return "try again";
+}
+
 static int refuse_for(const struct journal *journal, struct diagnostics *messages, const char *what,
                       int reason) {
-    bool full = reason == ENOSPC || reason == EDQUOT || reason == EFBIG;
+    const char *why, *then = remedy(reason, &why);
     diagnose_at(messages, SEVERITY_ERROR, "bench-file", journal->path, 0, "", "%s: %s; %s", what,
-                strerror(reason), full ? "make room on that disk and try again" : "try again");
+                why, then);
     return -1;
 }
 
@@ -50,16 +71,6 @@ static int find(struct journal *journal, const char *beside, const char *ending,
     return 0;
 }
 
-static bool folder_takes_files(const struct journal *journal) {
-    char *slash = strrchr(journal->path, '/');
-    if (slash == NULL)
-        return access(".", W_OK) == 0;
-    *slash = '\0';
-    bool takes = access(slash == journal->path ? "/" : journal->path, W_OK) == 0;
-    *slash = '/';
-    return takes;
-}
-
 /* ---- opening ------------------------------------------------------------------ */
 
 /* Nothing is opened before it is known to be a plain file of a sensible size. */
@@ -71,7 +82,7 @@ static int look(struct journal *journal, struct diagnostics *messages) {
         if (lstat(journal->path, &file) == 0)
             return refuse(journal, messages, "dead-link",
                           "is a link that leads nowhere; remove it");
-        if (!folder_takes_files(journal))
+        if (!file_folder_takes_files(journal->path))
             journal->reads_only = folder_locked;
         return 0;
     }
@@ -150,19 +161,6 @@ void journal_keep(struct journal *journal, size_t size) {
         (void)cut_back(journal);
 }
 
-/* So that the file is still there after a power cut. */
-static void sync_folder(const struct journal *journal) {
-    char *slash = strrchr(journal->path, '/');
-    *slash = '\0';
-    int folder =
-        open(slash == journal->path ? "/" : journal->path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    *slash = '/';
-    if (folder < 0)
-        return;
-    (void)fsync(folder);
-    close(folder);
-}
-
 int journal_create(struct journal *journal, struct diagnostics *messages) {
     if (journal->fd >= 0)
         return 0;
@@ -176,8 +174,13 @@ int journal_create(struct journal *journal, struct diagnostics *messages) {
         return refuse_for(journal, messages, "cannot begin it", errno);
     journal->size = 0;
     hold(journal);
-    sync_folder(journal);
-    return 0;
+    if (file_flush_folder(journal->path) == 0)
+        return 0;
+    int reason = errno;
+    unlink(journal->path);
+    close(journal->fd);
+    journal->fd = -1;
+    return refuse_for(journal, messages, "cannot begin it", reason);
 }
 
 /* An editor may have put another file in its place, or lines into it. */
@@ -202,8 +205,8 @@ bool journal_add(struct journal *journal, const struct text *lines, struct diagn
         return refuse(journal, messages, "too-large", "is full; move it away to begin another") ==
                0;
     if (file_write_bytes(journal->fd, lines->bytes, lines->length) != 0 ||
-        fdatasync(journal->fd) != 0) {
-        refuse_for(journal, messages, "the tick is not kept", errno);
+        file_flush(journal->fd) != 0) {
+        refuse_for(journal, messages, "not kept", errno);
         (void)cut_back(journal);
         return false;
     }

@@ -212,7 +212,7 @@ static bool read_shape(struct ledger *ledger, char *const word[], size_t words) 
 
 static void bring(struct tally *tally, size_t gore, int progress, bool as_before) {
     bool was_cut = tally->progress[gore - 1] > TICK_CUT;
-    if (progress > TICK_CUT && !was_cut && !(as_before && tally->shape[gore - 1] != 0))
+    if (progress > TICK_CUT && !was_cut && !as_before)
         tally->shape[gore - 1] = tally->latest;
     tally->progress[gore - 1] = (unsigned char)progress;
 }
@@ -264,6 +264,14 @@ bool ledger_read(struct ledger *ledger, const char *line, size_t length) {
 
 /* ---- writing ------------------------------------------------------------------------ */
 
+/* The same dimensions, though they may have been noted twice.  Given: numbers from 1, 0 none. */
+static bool same_shape(const struct ledger *ledger, unsigned one, unsigned other) {
+    if (one == 0 || other == 0)
+        return one == other;
+    return memcmp(ledger->shape[one - 1].measure, ledger->shape[other - 1].measure,
+                  sizeof ledger->shape[0].measure) == 0;
+}
+
 static bool shape_is_latest(const struct ledger *ledger, const struct tally *tally,
                             const struct shape *shape) {
     return tally != NULL && tally->latest != 0 &&
@@ -271,21 +279,52 @@ static bool shape_is_latest(const struct ledger *ledger, const struct tally *tal
                   sizeof shape->measure) == 0;
 }
 
+static void write_tick(const char *piece, size_t gore, int progress, const char *how,
+                       struct text *into) {
+    text_add(into, "%s %s gore %zu%s\n", tick_words[progress - 1], piece, gore, how);
+}
+
+static void write_not(const char *piece, size_t gore, int progress, struct text *into) {
+    text_add(into, "not %s %s gore %zu\n", tick_words[progress], piece, gore);
+}
+
 void ledger_write(const struct ledger *ledger, const struct piece *piece, size_t gore, int progress,
-                  bool as_before, struct text *into) {
+                  struct text *into) {
     const struct tally *tally = ledger_find(ledger, piece->name);
     int now = tally == NULL ? 0 : tally->progress[gore - 1];
-    if (progress == now)
+    if (progress < now)
+        write_not(piece->name, gore, progress, into);
+    if (progress <= now)
         return;
-    if (progress < now) {
-        text_add(into, "not %s %s gore %zu\n", tick_words[progress], piece->name, gore);
-        return;
-    }
-    bool is_cut = now <= TICK_CUT && progress > TICK_CUT;
-    bool keeps = is_cut && as_before && tally != NULL && tally->shape[gore - 1] != 0;
     struct shape shape = shape_of(piece);
-    if (is_cut && !keeps && !shape_is_latest(ledger, tally, &shape))
+    if (now <= TICK_CUT && progress > TICK_CUT && !shape_is_latest(ledger, tally, &shape))
         write_shape(&shape, into);
-    text_add(into, "%s %s gore %zu%s\n", tick_words[progress - 1], piece->name, gore,
-             keeps ? " as before" : "");
+    write_tick(piece->name, gore, progress, "", into);
+}
+
+struct piece_state ledger_state(const struct ledger *ledger, const char *piece, size_t gore) {
+    const struct tally *tally = ledger_find(ledger, piece);
+    if (tally == NULL)
+        return (struct piece_state){0};
+    return (struct piece_state){tally->progress[gore - 1], tally->shape[gore - 1]};
+}
+
+void ledger_restore(const struct ledger *ledger, const char *piece, size_t gore,
+                    struct piece_state before, struct text *into) {
+    const struct tally *tally = ledger_find(ledger, piece);
+    struct piece_state now = ledger_state(ledger, piece, gore);
+    bool cut_alike = same_shape(ledger, now.cut_to, before.cut_to);
+    if (now.progress > TICK_CUT && before.progress > TICK_CUT && !cut_alike) {
+        now.progress = TICK_CUT;
+        write_not(piece, gore, now.progress, into);
+    }
+    if (before.progress < now.progress)
+        write_not(piece, gore, before.progress, into);
+    if (before.progress <= now.progress)
+        return;
+    bool is_cut = now.progress <= TICK_CUT && before.progress > TICK_CUT;
+    bool noted_anew = is_cut && !cut_alike && before.cut_to != 0;
+    if (noted_anew && !same_shape(ledger, before.cut_to, tally->latest))
+        write_shape(&ledger->shape[before.cut_to - 1], into);
+    write_tick(piece, gore, before.progress, is_cut && !noted_anew ? " as before" : "", into);
 }

@@ -36,10 +36,15 @@ const struct tally *ledger_find(const struct ledger *ledger, const char *piece);
 /* Read one line, without its end.  Returns: whether it was understood. */
 bool ledger_read(struct ledger *ledger, const char *line, size_t length);
 
-/* The lines that bring a piece to a progress; none when it is there.
- * Given: as_before, keep the dimensions noted when it was last cut. */
+/* The lines that bring a piece to a progress; none when it is there. */
 void ledger_write(const struct ledger *ledger, const struct piece *piece, size_t gore, int progress,
-                  bool as_before, struct text *into);
+                  struct text *into);
+
+struct piece_state ledger_state(const struct ledger *ledger, const char *piece, size_t gore);
+
+/* The lines that bring a piece back to what it was, the dimensions it was cut to as well. */
+void ledger_restore(const struct ledger *ledger, const char *piece, size_t gore,
+                    struct piece_state before, struct text *into);
 
 struct shape shape_of(const struct piece *piece);
 

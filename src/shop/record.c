@@ -1,4 +1,5 @@
 /* record.c - the bench record: opened, read, and added to. */
+#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -21,16 +22,41 @@ static bool is_header(const char *line, size_t length) {
     return length > strlen(header) && memcmp(line, header, strlen(header)) == 0;
 }
 
+/* The format stated after the first words of a header, or -1; blanks may follow it. */
+static long header_format(const char *line, size_t length) {
+    size_t at = strlen(header);
+    long format = 0;
+    if (!is_header(line, length))
+        return -1;
+    for (; at < length && line[at] >= '0' && line[at] <= '9' && format < 1000000; at++)
+        format = 10 * format + (line[at] - '0');
+    while (at < length && (line[at] == ' ' || line[at] == '\t' || line[at] == '\r'))
+        at++;
+    return at == length ? format : -1;
+}
+
+/* Cut off while it was written. */
+static bool is_header_begun(const char *line, size_t length) {
+    char first[40];
+    size_t whole = (size_t)snprintf(first, sizeof first, "%s%d\r", header, RECORD_FORMAT);
+    return length <= whole && memcmp(line, first, length) == 0;
+}
+
 /* A header that was begun and not finished is that of a record without ticks; any other
  * text is somebody's file, and left alone. */
-static int check_header(const struct record *record, const struct text *content,
+static int check_header(struct record *record, const struct text *content,
                         struct diagnostics *messages) {
-    char first[40];
-    int whole = snprintf(first, sizeof first, "%s%d\n", header, RECORD_FORMAT);
-    size_t length = content->length < (size_t)whole ? content->length : (size_t)whole;
-    if (length == 0 || memcmp(content->bytes, first, length) == 0)
+    if (content->length == 0)
         return 0;
-    if (content->length > strlen(header) && memcmp(content->bytes, header, strlen(header)) == 0)
+    const char *line = content->bytes, *end = memchr(line, '\n', content->length);
+    size_t length = end == NULL ? content->length : (size_t)(end - line);
+    if (end == NULL && is_header_begun(line, length))
+        return 0;
+    record->ends_in_cr = end != NULL && length > 0 && end[-1] == '\r';
+    long format = header_format(line, length);
+    if (format == RECORD_FORMAT && end != NULL)
+        return 0;
+    if (format > RECORD_FORMAT)
         return refuse(record, messages, "bench-format",
                       "is of a newer format than this program knows; use a newer one");
     return refuse(record, messages, "not-a-record",
@@ -113,6 +139,13 @@ static int read_record(struct record *record, const struct text *content,
     return 0;
 }
 
+static void take_name(struct record *record, const struct design *design) {
+    snprintf(record->design, sizeof record->design, "%s", design->name);
+    for (char *c = record->design; *c != '\0'; c++)
+        if (*c == '\n' || *c == '\r')
+            *c = ' ';
+}
+
 /* `reads_only`: why it is not to be held, NULL when it is. */
 static struct record *open_as(const char *design_path, const struct design *design,
                               const char *reads_only, struct diagnostics *messages) {
@@ -123,10 +156,7 @@ static struct record *open_as(const char *design_path, const struct design *desi
         return NULL;
     }
     record->journal.reads_only = reads_only;
-    snprintf(record->design, sizeof record->design, "%s", design->name);
-    for (char *c = record->design; *c != '\0'; c++)
-        if (*c == '\n' || *c == '\r')
-            *c = ' ';
+    take_name(record, design);
     if (journal_open(&record->journal, design_path, ending, RECORD_BYTES_MOST, &content,
                      messages) != 0 ||
         read_record(record, &content, messages) != 0) {
@@ -188,35 +218,56 @@ static void take_in(struct record *record, const struct text *lines) {
     diagnostics_free(&nothing);
 }
 
-static bool bring(struct record *record, const struct piece *piece, size_t gore, int progress,
-                  bool as_before, struct diagnostics *messages) {
-    struct text lines = {0}, heading = {0}, all = {0};
-    if (gore < 1 || gore > GORES_MOST || progress < 0 || progress > TICK_COUNT)
-        return false;
-    if (record->journal.reads_only != NULL)
-        return refuse_tick(record, messages) == 0;
-    ledger_write(&record->ledger, piece, gore, progress, as_before, &lines);
-    bool done = lines.length == 0 && !lines.failed;
-    if (!done && journal_create(&record->journal, messages) == 0) {
-        write_heading(record, &heading);
-        text_add(&all, "%s%s", heading.length > 0 ? heading.bytes : "",
-                 lines.length > 0 ? lines.bytes : "");
-        all.failed = all.failed || heading.failed || lines.failed;
-        done = journal_add(&record->journal, &all, messages);
-        if (done)
-            take_in(record, &all);
+static void add_with_line_ends(const struct record *record, const struct text *lines,
+                               struct text *into) {
+    for (size_t i = 0; i < lines->length; i++) {
+        if (record->ends_in_cr && lines->bytes[i] == '\n')
+            text_add_bytes(into, "\r", 1);
+        text_add_bytes(into, lines->bytes + i, 1);
     }
-    text_free(&lines);
+    into->failed = into->failed || lines->failed;
+}
+
+/* The heading if one is due, and the lines.  Returns: whether they are on the disk. */
+static bool add_lines(struct record *record, const struct text *lines,
+                      struct diagnostics *messages) {
+    struct text heading = {0}, all = {0};
+    if (journal_create(&record->journal, messages) != 0)
+        return false;
+    write_heading(record, &heading);
+    add_with_line_ends(record, &heading, &all);
+    add_with_line_ends(record, lines, &all);
+    bool done = journal_add(&record->journal, &all, messages);
+    if (done)
+        take_in(record, &all);
     text_free(&heading);
     text_free(&all);
     return done;
 }
 
+static bool may_tick(const struct record *record, size_t gore, int progress,
+                     struct diagnostics *messages) {
+    if (gore < 1 || gore > GORES_MOST || progress < 0 || progress > TICK_COUNT)
+        return false;
+    return record->journal.reads_only == NULL || refuse_tick(record, messages) == 0;
+}
+
+/* Takes `lines` over; none are fine. */
+static bool keep_lines(struct record *record, struct text *lines, struct diagnostics *messages) {
+    bool none = lines->length == 0 && !lines->failed;
+    bool done = none || add_lines(record, lines, messages);
+    text_free(lines);
+    return done;
+}
+
 int record_progress(const struct record *record, const char *piece, size_t gore) {
+    return record_state(record, piece, gore).progress;
+}
+
+struct piece_state record_state(const struct record *record, const char *piece, size_t gore) {
     if (record == NULL || gore < 1 || gore > GORES_MOST)
-        return 0;
-    const struct tally *tally = ledger_find(&record->ledger, piece);
-    return tally == NULL ? 0 : tally->progress[gore - 1];
+        return (struct piece_state){0};
+    return ledger_state(&record->ledger, piece, gore);
 }
 
 bool record_has(const struct record *record, const char *piece, size_t gore, enum tick tick) {
@@ -225,12 +276,75 @@ bool record_has(const struct record *record, const char *piece, size_t gore, enu
 
 bool record_set(struct record *record, const struct piece *piece, size_t gore, enum tick tick,
                 bool on, struct diagnostics *messages) {
+    struct text lines = {0};
+    int progress = (int)tick + (on ? 1 : 0);
     if (record_has(record, piece->name, gore, tick) == on)
         return true;
-    return bring(record, piece, gore, (int)tick + (on ? 1 : 0), false, messages);
+    if (!may_tick(record, gore, progress, messages))
+        return false;
+    ledger_write(&record->ledger, piece, gore, progress, &lines);
+    return keep_lines(record, &lines, messages);
 }
 
-bool record_restore(struct record *record, const struct piece *piece, size_t gore, int progress,
-                    struct diagnostics *messages) {
-    return bring(record, piece, gore, progress, true, messages);
+bool record_restore(struct record *record, const char *piece, size_t gore,
+                    struct piece_state before, struct diagnostics *messages) {
+    struct text lines = {0};
+    if (before.cut_to > record->ledger.shapes || !may_tick(record, gore, before.progress, messages))
+        return false;
+    ledger_restore(&record->ledger, piece, gore, before, &lines);
+    return keep_lines(record, &lines, messages);
+}
+
+/* ---- a design that is saved under another name --------------------------------------- */
+
+bool record_rename(struct record *record, const struct design *design,
+                   struct diagnostics *messages) {
+    const struct text nothing = {0};
+    bool own = strcmp(record->ledger.design, record->design) == 0;
+    take_name(record, design);
+    if (!own || record->journal.size == 0 || strcmp(record->ledger.design, record->design) == 0)
+        return true;
+    if (record->journal.reads_only != NULL)
+        return refuse_tick(record, messages) == 0;
+    return add_lines(record, &nothing, messages);
+}
+
+/* The name of the record beside a design, links followed; NULL when memory is short or its
+ * folder is not there. */
+static char *path_beside(const char *design_path) {
+    char *resolved = file_resolved(design_path), *path;
+    if (resolved == NULL)
+        return NULL;
+    size_t size = strlen(resolved) + sizeof ending;
+    path = malloc(size);
+    if (path != NULL)
+        snprintf(path, size, "%s%s", resolved, ending);
+    free(resolved);
+    return path;
+}
+
+enum record_copying record_copy(const char *from, const char *to, struct diagnostics *messages) {
+    char *here = path_beside(from), *there = path_beside(to);
+    struct text content = {0}, other = {0}, complaint = {0};
+    enum record_copying result = COPY_NOTHING;
+    int reason = here == NULL ? ENOENT : file_read(here, RECORD_BYTES_MOST, &content);
+    int taken = there == NULL ? ENOENT : file_read(there, RECORD_BYTES_MOST, &other);
+    if (reason != 0 && reason != ENOENT) {
+        diagnose(messages, SEVERITY_ERROR, "bench-file", "", "%s: cannot be read: %s", here,
+                 strerror(reason));
+        result = COPY_FAILED;
+    } else if (there != NULL && taken != ENOENT) {
+        result = COPY_OTHER_THERE;
+    } else if (reason == 0 && there != NULL && content.length > 0) {
+        bool written = file_write(there, 0666, &content, &complaint) == 0;
+        result = written ? COPY_MADE : COPY_FAILED;
+        if (!written)
+            diagnose(messages, SEVERITY_ERROR, "bench-file", "", "%s", complaint.bytes);
+    }
+    text_free(&content);
+    text_free(&other);
+    text_free(&complaint);
+    free(here);
+    free(there);
+    return result;
 }

@@ -93,6 +93,19 @@ static void without_a_command_it_is_the_screens_for_a_file_that_is_there(void **
     reading_free(&reading);
 }
 
+static void the_ending_of_a_design_for_the_screens_may_be_left_out(void **state) {
+    (void)state;
+    struct reading reading = READ("samples/lapwing");
+    assert_int_equal(reading.wrong, 0);
+    assert_null(reading.request.command);
+    assert_string_equal(reading.request.file[0], "samples/lapwing.cfg");
+    reading_free(&reading);
+    reading = READ("samples/lapwin");
+    assert_int_equal(reading.wrong, -1);
+    assert_non_null(strstr(reading.complaint.bytes, "there is no file 'samples/lapwin' here"));
+    reading_free(&reading);
+}
+
 static void wrong_use_is_refused_in_words_that_help(void **state) {
     (void)state;
     const struct {
@@ -299,6 +312,7 @@ int main(void) {
         cmocka_unit_test(two_dashes_end_the_options),
         cmocka_unit_test(help_is_given_even_where_a_file_is_missing),
         cmocka_unit_test(without_a_command_it_is_the_screens_for_a_file_that_is_there),
+        cmocka_unit_test(the_ending_of_a_design_for_the_screens_may_be_left_out),
         cmocka_unit_test(wrong_use_is_refused_in_words_that_help),
         cmocka_unit_test(measured_is_read_in_mm_and_in_inches),
         cmocka_unit_test(values_that_make_no_sense_are_refused_by_option),

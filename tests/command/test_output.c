@@ -34,6 +34,53 @@ static void assert_outcome(const char *command, int status, const char *listing,
 
 #define UNTOUCHED " && test \"$(cat old)\" = old"
 
+static void assert_shows_no_control_byte(const char *command, const char *text) {
+    for (const char *c = text; *c != '\0'; c++)
+        if ((*c != '\n' && (unsigned char)*c < ' ') || strncmp(c, "\302\233", 2) == 0)
+            fail_msg("%s: byte %d is in: %s", command, (unsigned char)*c, text);
+}
+
+/* Every way by which a name comes back to the terminal: as an argument, a design, an output. */
+static void no_control_byte_of_a_name_reaches_the_terminal(void **state) {
+    (void)state;
+    static const char *const commands[] = {
+        "$GW \"$N\"",
+        "$GW check \"$N\"",
+        "$GW check --\"$N\" $S",
+        "$GW \"$N\" $S",
+        "cp ../broken \"$N\"; $GW check \"$N\"",
+        "cp ../broken \"$N\"; $GW \"$N\"",
+        "cp $S \"$N\"; $GW check \"$N\" $S",
+        "cp ../wings \"$N\"; $GW check \"$N\"",
+        "$GW figures $S -o \"$N/no\"",
+        "mkdir \"$N\"; $GW figures $S -o \"$N\"",
+        "cp $S \"$N\"; $GW starter -o \"$N\"",
+        "$GW sheets $S --piece \"$N\"",
+        "$GW templates $S --paper \"$N\" -o new",
+        "$GW templates $S --measured \"$N\" -o new",
+        "$GW flight $S --units \"$N\"",
+    };
+    scratch_file("name", "a\033[31mb\rc\nd\302\2332Je");
+    scratch_file("short-name", "a\033[31mb");
+    scratch_file("broken", "format = 1;\n\033[2J\n");
+    scratch_file("wings", "format = 1;\nwings = 2;\n");
+    for (size_t i = 0; i < COUNT_OF(commands); i++) {
+        struct outcome outcome =
+            run("D=%s/fresh; rm -rf $D; mkdir $D; cd $D; $GW starter >../S; S=../S; "
+                "N=$(cat ../name); %s",
+                scratch_folder(), commands[i]);
+        assert_shows_no_control_byte(commands[i], outcome.err);
+        assert_shows_no_control_byte(commands[i], outcome.out);
+        assert_true(outcome.err[0] != '\0' || strstr(outcome.out, "a?[31mb?c?d?2Je:\n") != NULL);
+        outcome_free(&outcome);
+    }
+    char command[300];
+    snprintf(command, sizeof command, "$GW starter -o $(cat %s/short-name)", scratch_folder());
+    struct outcome told = run_on_terminal(command);
+    assert_says(told.out, "wrote a?[31mb");
+    outcome_free(&told);
+}
+
 static void a_new_file_gets_the_usual_mode(void **state) {
     (void)state;
     assert_outcome("umask 027; $GW starter -o new && stat -c %a new", 0, "640\nnew\nold\n", "");
@@ -274,6 +321,7 @@ static void messages_never_land_in_the_file(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(no_control_byte_of_a_name_reaches_the_terminal),
         cmocka_unit_test(a_new_file_gets_the_usual_mode),
         cmocka_unit_test(an_existing_file_keeps_its_mode),
         cmocka_unit_test(a_link_is_followed_and_stays_a_link),

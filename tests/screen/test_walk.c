@@ -1,104 +1,8 @@
 /* test_walk.c - the walk-through without a terminal: keys in, pictures out. */
-#include "support.h"
-
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <unistd.h>
+#include "screen/walking.h"
 
 #include "screen/layout.h"
 #include "screen/starters.h"
-#include "screen/walk.h"
-
-/* ---- pressing and looking --------------------------------------------------------- */
-
-static void press(struct walk *walk, int key) {
-    walk_key(walk, key);
-    if (walk->finished)
-        return;
-    walk_settle(walk);
-    while (walk_work(walk))
-        walk_settle(walk);
-}
-
-static void type(struct walk *walk, const char *letters) {
-    for (; *letters != '\0'; letters++)
-        press(walk, (unsigned char)*letters);
-}
-
-static void press_times(struct walk *walk, int key, int times) {
-    for (int i = 0; i < times; i++)
-        press(walk, key);
-}
-
-/* A canvas of a size, in rows of glyphs, each row ended by a line feed. */
-static struct text picture(const struct walk *walk, size_t columns, size_t rows) {
-    struct canvas canvas = {columns, rows, malloc(columns * rows * sizeof(struct cell))};
-    struct text text = {0};
-    assert_non_null(canvas.cell);
-    walk_draw(walk, &canvas);
-    canvas_write(&canvas, &text);
-    free(canvas.cell);
-    return text;
-}
-
-static void assert_shown(const struct walk *walk, const char *words) {
-    struct text text = picture(walk, 80, 24);
-    if (strstr(text.bytes, words) == NULL)
-        fail_msg("'%s' is not on the screen:\n%s", words, text.bytes);
-    text_free(&text);
-}
-
-static void assert_not_shown(const struct walk *walk, const char *words) {
-    struct text text = picture(walk, 80, 24);
-    if (strstr(text.bytes, words) != NULL)
-        fail_msg("'%s' is on the screen:\n%s", words, text.bytes);
-    text_free(&text);
-}
-
-static struct walk *begin(const char *path) {
-    struct diagnostics messages = {0};
-    struct walk *walk = walk_new(path, &messages);
-    if (walk == NULL)
-        fail_msg("no walk: %s", messages.count > 0 ? messages.item[0].text : "no message");
-    diagnostics_free(&messages);
-    walk_settle(walk);
-    return walk;
-}
-
-/* Put the cursor on a parameter, by the way a builder would find it. */
-static void go_to(struct walk *walk, const char *key) {
-    size_t count;
-    const struct step_choice *choice = step_choices(&count);
-    size_t wanted = 0;
-    while (strcmp(choice[wanted].key, key) != 0)
-        wanted++;
-    while (walk->step < choice[wanted].step)
-        press(walk, PRESS_PAGE_DOWN);
-    while (walk->step > choice[wanted].step)
-        press(walk, PRESS_PAGE_UP);
-    press(walk, PRESS_HOME);
-    for (int i = 0; i < CHOICES_MOST && walk_choice(walk) != wanted; i++)
-        press(walk, PRESS_DOWN);
-    if (walk_choice(walk) != wanted)
-        fail_msg("%s is not asked for", key);
-}
-
-static void set_value(struct walk *walk, const char *key, const char *typed) {
-    go_to(walk, key);
-    press(walk, ' ');
-    press(walk, PRESS_ERASE_LINE);
-    type(walk, typed);
-    press(walk, PRESS_ENTER);
-}
-
-static int in_scratch_folder(void **state) {
-    char command[256];
-    (void)state;
-    snprintf(command, sizeof command, "rm -rf '%s'/* '%s'/.[a-z]*", scratch_folder(),
-             scratch_folder());
-    return system(command) == 0 && chdir(scratch_folder()) == 0 ? 0 : -1;
-}
 
 /* ---- the table of steps ------------------------------------------------------------- */
 
@@ -618,15 +522,6 @@ static size_t times_in(const char *text, const char *words) {
     return times;
 }
 
-static void save_as(struct walk *walk, const char *name) {
-    press(walk, 'a');
-    press(walk, PRESS_ERASE_LINE);
-    type(walk, name);
-    press(walk, PRESS_ENTER);
-    if (access(name, F_OK) != 0)
-        fail_msg("%s was not saved", name);
-}
-
 /* The warnings that a saved design gives, one on a line. */
 static struct text warnings_of(const char *path) {
     struct design design;
@@ -1088,23 +983,6 @@ static void to_picture(struct walk *walk, int number) {
 }
 
 /* Cells around the canvas must stay as they were. */
-static void draw_guarded(const struct walk *walk, size_t columns, size_t rows) {
-    enum { GUARD = 300 };
-    size_t cells = columns * rows;
-    struct cell *cell = malloc((cells + 2 * GUARD) * sizeof *cell);
-    assert_non_null(cell);
-    memset(cell, 0x5A, (cells + 2 * GUARD) * sizeof *cell);
-    struct canvas canvas = {columns, rows, cell + GUARD};
-    walk_draw(walk, &canvas);
-    for (size_t i = 0; i < GUARD; i++)
-        if (cell[i].glyph != 0x5A || cell[GUARD + cells + i].glyph != 0x5A)
-            fail_msg("drew outside a canvas of %zux%zu", columns, rows);
-    for (size_t i = 0; i < cells; i++)
-        if (cell[GUARD + i].glyph < ' ' || cell[GUARD + i].glyph > '~')
-            fail_msg("not a letter on a canvas of %zux%zu", columns, rows);
-    free(cell);
-}
-
 static void every_picture_stays_on_a_canvas_of_any_size(void **state) {
     const size_t columns[] = {1, 2, 7, 40, 79, 80, 81, 100, 132, 200};
     const size_t rows[] = {1, 2, 5, 23, 24, 25, 30, 43, 60};
@@ -1403,8 +1281,6 @@ static void screens_look_as_they_did(void **state) {
         walk_free(walk);
     }
 }
-
-#define IN_FOLDER(test) cmocka_unit_test_setup(test, in_scratch_folder)
 
 int main(void) {
     if (getcwd(top_folder, sizeof top_folder) == NULL)

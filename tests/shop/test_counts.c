@@ -363,15 +363,81 @@ static void a_tick_restored_keeps_the_dimensions_of_its_first_cut(void **state) 
     at.design.seams.row_width_m = 0.012;
     rebuild(&at);
     tick(&at, "F03", 3, TICK_CUT, true); /* the latest of that name has the new dimensions */
+    struct piece_state before = record_state(at.record, "F03", 1);
+    assert_int_equal(before.progress, 3);
     tick(&at, "F03", 1, TICK_CUT, false);
-    const struct piece *piece = &at.envelope->piece[template_named(&at, "F03")];
-    assert_true(record_restore(at.record, piece, 1, 3, &at.messages));
+    assert_true(record_restore(at.record, "F03", 1, before, &at.messages));
     assert_int_equal(record_progress(at.record, "F03", 1), 3);
     for (int opened_again = 0; opened_again < 2; opened_again++) {
         assert_int_equal(misfit_pieces(&at, 0.25e-3), 1);
         reopen(&at);
     }
     assert_int_equal(record_progress(at.record, "F03", 1), 3);
+    end(&at);
+}
+
+/* Spoilt, the design changed, cut anew, and all of it undone: it is the first cut again. */
+static void undo_of_a_cut_made_anew_knows_the_dimensions_of_the_cut_before(void **state) {
+    (void)state;
+    struct bench_of at;
+    begin(&at);
+    tick(&at, "F03", 1, TICK_CUT, true);
+    struct piece_state first = record_state(at.record, "F03", 1);
+    tick(&at, "F03", 1, TICK_CUT, false);
+    struct piece_state spoilt = record_state(at.record, "F03", 1);
+    at.design.seams.row_width_m = 0.012;
+    rebuild(&at);
+    tick(&at, "F03", 1, TICK_CUT, true);
+    assert_int_equal(misfit_pieces(&at, 0.25e-3), 0);
+    assert_true(record_restore(at.record, "F03", 1, spoilt, &at.messages));
+    assert_int_equal(misfit_pieces(&at, 0.25e-3), 0);
+    assert_true(record_restore(at.record, "F03", 1, first, &at.messages));
+    for (int opened_again = 0; opened_again < 2; opened_again++) {
+        assert_int_equal(record_progress(at.record, "F03", 1), 2);
+        assert_int_equal(misfit_pieces(&at, 0.25e-3), 1);
+        reopen(&at);
+    }
+    tick(&at, "F03", 3, TICK_CUT, true); /* of the new dimensions, not of those just noted */
+    assert_int_equal(misfit_pieces(&at, 0.25e-3), 1);
+    end(&at);
+}
+
+enum { WIDTHS = 3, UNDONE = 300 };
+
+static void misfits_by_width(struct bench_of *at, size_t found[WIDTHS]) {
+    for (int i = 0; i < WIDTHS; i++) {
+        at->design.seams.row_width_m = 0.010 + 0.001 * i;
+        rebuild(at);
+        found[i] = misfit_pieces(at, 0.25e-3);
+    }
+}
+
+/* Whatever was ticked while the design changed, undoing it all tells the same at each step. */
+static void undo_restores_what_the_record_knew_before_at_every_step(void **state) {
+    (void)state;
+    static struct {
+        struct piece_state before;
+        size_t gore, misfits[WIDTHS];
+    } made[UNDONE];
+    struct bench_of at;
+    struct dice dice = {31};
+    begin(&at);
+    for (int i = 0; i < UNDONE; i++) {
+        size_t gore = made[i].gore = (size_t)(2 * dice_whole(&dice, 0, 2) + 1);
+        enum tick which = (enum tick)dice_whole(&dice, TICK_MARKED, TICK_SEWN);
+        made[i].before = record_state(at.record, "F03", gore);
+        misfits_by_width(&at, made[i].misfits);
+        at.design.seams.row_width_m = 0.010 + 0.001 * dice_whole(&dice, 0, WIDTHS - 1);
+        rebuild(&at);
+        tick(&at, "F03", gore, which, !record_has(at.record, "F03", gore, which));
+    }
+    for (int i = UNDONE - 1; i >= 0; i--) {
+        size_t misfits[WIDTHS];
+        assert_true(record_restore(at.record, "F03", made[i].gore, made[i].before, &at.messages));
+        assert_int_equal(record_progress(at.record, "F03", made[i].gore), made[i].before.progress);
+        misfits_by_width(&at, misfits);
+        assert_memory_equal(misfits, made[i].misfits, sizeof misfits);
+    }
     end(&at);
 }
 
@@ -389,6 +455,8 @@ int main(void) {
         cmocka_unit_test(pieces_the_design_no_longer_has_are_misfits_as_a_whole),
         cmocka_unit_test(a_piece_cut_anew_fits_the_new_design),
         cmocka_unit_test(a_tick_restored_keeps_the_dimensions_of_its_first_cut),
+        cmocka_unit_test(undo_of_a_cut_made_anew_knows_the_dimensions_of_the_cut_before),
+        cmocka_unit_test(undo_restores_what_the_record_knew_before_at_every_step),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) == 0 ? 0 : 1;
 }

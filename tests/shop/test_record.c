@@ -1,7 +1,9 @@
 /* test_record.c - the bench record: what it says, what it makes of any file in its place. */
 #include "support.h"
 
+#include <signal.h>
 #include <stdlib.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -235,6 +237,131 @@ static void a_record_written_by_hand_reads_with_blanks_and_other_line_ends(void 
     end(&at);
 }
 
+/* As an editor on another system leaves it: read, and carried on in its own way. */
+static void a_record_with_carriage_returns_is_read_and_keeps_them(void **state) {
+    (void)state;
+    struct bench_of at;
+    static const char content[] = "gorewright bench record 1\r\ndesign Starter\r\n"
+                                  "marked F01 gore 3\r\n";
+    char want[512];
+    begin(&at);
+    write_record(&at, content);
+    assert_non_null(reopen(&at));
+    assert_int_equal(at.messages.count, 0);
+    assert_int_equal(record_progress(at.record, "F01", 3), 1);
+    assert_true(set(&at, "F01", 4, TICK_MARKED, true));
+    snprintf(want, sizeof want, "%smarked F01 gore 4\r\n", content);
+    assert_string_equal(content_of(at.record_path), want);
+    assert_non_null(reopen(&at));
+    assert_int_equal(at.messages.count, 0);
+    assert_int_equal(record_progress(at.record, "F01", 4), 1);
+    end(&at);
+}
+
+static void a_header_is_read_whatever_ends_it_and_no_other_format_is(void **state) {
+    (void)state;
+    static const struct {
+        const char *content, *code; /* NULL: it is taken */
+    } cases[] = {
+        {"gorewright bench record 1 \n", NULL},
+        {"gorewright bench record 1\r", NULL},
+        {"gorewright bench rec", NULL},
+        {"gorewright bench record 12\r\n", "bench-format"},
+        {"gorewright bench record 2", "bench-format"},
+        {"gorewright bench record 1x\n", "not-a-record"},
+        {"gorewright bench record \r\n", "not-a-record"},
+        {"\r\n", "not-a-record"},
+    };
+    for (size_t i = 0; i < COUNT_OF(cases); i++) {
+        struct bench_of at;
+        begin(&at);
+        write_record(&at, cases[i].content);
+        struct record *record = reopen(&at);
+        if (cases[i].code == NULL) {
+            assert_non_null(record);
+            assert_true(set(&at, "F01", 1, TICK_MARKED, true));
+            assert_non_null(reopen(&at));
+            assert_int_equal(record_progress(at.record, "F01", 1), 1);
+        } else {
+            assert_null(record);
+            assert_string_equal(code_of(&at, 0), cases[i].code);
+            assert_string_equal(content_of(at.record_path), cases[i].content);
+        }
+        end(&at);
+    }
+}
+
+/* ---- another name ------------------------------------------------------------------- */
+
+static void a_record_follows_the_name_of_its_design(void **state) {
+    (void)state;
+    struct bench_of at;
+    char want[256];
+    begin(&at);
+    reopen(&at);
+    strcpy(at.design.name, "Heron");
+    assert_true(record_rename(at.record, &at.design, &at.messages)); /* nothing to follow yet */
+    assert_int_equal(access(at.record_path, F_OK), -1);
+    assert_true(set(&at, "F01", 1, TICK_MARKED, true));
+    strcpy(at.design.name, "Avocet");
+    assert_true(record_rename(at.record, &at.design, &at.messages));
+    assert_true(record_rename(at.record, &at.design, &at.messages)); /* once is enough */
+    snprintf(want, sizeof want,
+             "gorewright bench record 1\ndesign Heron\nmarked F01 gore 1\ndesign Avocet\n");
+    assert_string_equal(content_of(at.record_path), want);
+    assert_non_null(reopen(&at));
+    assert_int_equal(at.messages.count, 0);
+    end(&at);
+}
+
+static void a_record_of_another_design_does_not_follow(void **state) {
+    (void)state;
+    struct bench_of at;
+    static const char content[] = "gorewright bench record 1\ndesign Stork\nmarked F01 gore 1\n";
+    begin(&at);
+    write_record(&at, content);
+    assert_non_null(reopen(&at));
+    strcpy(at.design.name, "Heron");
+    assert_true(record_rename(at.record, &at.design, &at.messages));
+    assert_string_equal(content_of(at.record_path), content);
+    assert_non_null(reopen(&at));
+    assert_string_equal(code_of(&at, 0), "other-design");
+    end(&at);
+}
+
+static void a_record_is_copied_to_a_free_place_only(void **state) {
+    (void)state;
+    struct bench_of at, other;
+    char content[256];
+    begin(&at);
+    begin(&other);
+    assert_int_equal(record_copy(at.path, other.path, &at.messages), COPY_NOTHING);
+    reopen(&at);
+    assert_true(set(&at, "F01", 1, TICK_MARKED, true));
+    assert_int_equal(record_copy(at.path, other.path, &at.messages), COPY_MADE);
+    snprintf(content, sizeof content, "%s", content_of(at.record_path));
+    assert_string_equal(content_of(other.record_path), content);
+    assert_true(set(&at, "F01", 2, TICK_MARKED, true));
+    assert_int_equal(record_copy(at.path, other.path, &at.messages), COPY_OTHER_THERE);
+    assert_string_equal(content_of(other.record_path), content);
+    assert_int_equal(at.messages.count, 0);
+    assert_int_equal(unlink(other.record_path), 0);
+    struct rlimit limit, tight;
+    assert_int_equal(getrlimit(RLIMIT_FSIZE, &limit), 0);
+    tight = limit;
+    tight.rlim_cur = 10;
+    void (*handler)(int) = signal(SIGXFSZ, SIG_IGN);
+    assert_int_equal(setrlimit(RLIMIT_FSIZE, &tight), 0);
+    enum record_copying copying = record_copy(at.path, other.path, &at.messages);
+    assert_int_equal(setrlimit(RLIMIT_FSIZE, &limit), 0);
+    signal(SIGXFSZ, handler);
+    assert_int_equal(copying, COPY_FAILED);
+    assert_int_equal(at.messages.errors, 1);
+    assert_int_equal(access(other.record_path, F_OK), -1);
+    end(&other);
+    end(&at);
+}
+
 static void the_record_of_another_design_is_used_and_warned_of_once_ticked(void **state) {
     (void)state;
     struct bench_of at;
@@ -432,6 +559,11 @@ int main(void) {
         cmocka_unit_test(lines_not_understood_are_reported_and_kept),
         cmocka_unit_test(many_strange_lines_are_counted_not_listed),
         cmocka_unit_test(a_record_written_by_hand_reads_with_blanks_and_other_line_ends),
+        cmocka_unit_test(a_record_with_carriage_returns_is_read_and_keeps_them),
+        cmocka_unit_test(a_header_is_read_whatever_ends_it_and_no_other_format_is),
+        cmocka_unit_test(a_record_follows_the_name_of_its_design),
+        cmocka_unit_test(a_record_of_another_design_does_not_follow),
+        cmocka_unit_test(a_record_is_copied_to_a_free_place_only),
         cmocka_unit_test(the_record_of_another_design_is_used_and_warned_of_once_ticked),
         cmocka_unit_test(any_bytes_in_a_record_are_survived_and_kept),
         cmocka_unit_test(no_number_of_names_or_lines_slows_it_down_beyond_bearing),
