@@ -1,4 +1,5 @@
 /* steps.c - what is asked where. */
+#include "gorewright/paper.h"
 #include "screen/steps.h"
 
 #include <ctype.h>
@@ -126,9 +127,9 @@ static const struct step_choice table[] = {
     {STEP_GORES, "bulge.stations", "Bulge by station", is_bulging,
      "Instead of the two above: the bulge at each station from the mouth up, one more than rows."},
 
-    {STEP_CLOTH, "cloth.colour", "Colour", NULL, NULL},
     {STEP_CLOTH, "cloth.width", "Width of the roll", NULL, NULL},
     {STEP_CLOTH, "cloth.mass", "Mass of the cloth", NULL, NULL},
+    {STEP_CLOTH, "cloth.colour", "Colour", NULL, NULL},
     {STEP_CLOTH, "seams.tape", "Seam at the tapes", NULL, NULL},
     {STEP_CLOTH, "seams.tape_width", "  its width", NULL, NULL},
     {STEP_CLOTH, "seams.row", "Seam between rows", NULL, NULL},
@@ -192,8 +193,10 @@ static const struct step_choice table[] = {
     {STEP_PAPER, "paper.sheet", "Sheet or roll", NULL, NULL},
     {STEP_PAPER, "paper.margin", "White border", NULL, NULL},
     {STEP_PAPER, "paper.overlap", "Overlap for glue", NULL, NULL},
-    {STEP_PAPER, "paper.measured_across", "Cross as printed, x", NULL, NULL},
-    {STEP_PAPER, "paper.measured_up", "Cross as printed, y", NULL, NULL},
+    {STEP_PAPER, "paper.measured_across", "Cross read across", NULL,
+     "What the cross on page 1 measures across on your print; 0: not measured yet."},
+    {STEP_PAPER, "paper.measured_up", "Cross read up", NULL,
+     "What the cross on page 1 measures up the page on your print; 0: not measured yet."},
     {STEP_PAPER, "paper.rounding", "Sheets rounded to", in_mm, NULL},
     {STEP_PAPER, "paper.inch_fraction", "Sheets rounded to", in_inches, NULL},
 };
@@ -270,6 +273,56 @@ const char *word_meaning(const char *key, int word) {
             (size_t)word < COUNT_OF(meanings[i].meaning))
             return meanings[i].meaning[word];
     return NULL;
+}
+
+/* ---- values that are stepped ------------------------------------------------ */
+
+static const char sheet_key[] = "paper.sheet";
+
+/* Paper that is usual at home and in a print shop; any other can be typed. */
+static const char *const sheets[] = {
+    "A4",     "A3",     "A2",     "A1",         "A0",         "Letter",    "Legal",    "Tabloid",
+    "ANSI C", "ANSI D", "ANSI E", "roll 610mm", "roll 914mm", "roll 24in", "roll 36in"};
+
+bool choice_is_stepped(const char *key) {
+    size_t count;
+    enum parameter_type type = parameters(&count)[parameter_find(key)].type;
+    return type == PARAMETER_WHOLE || type == PARAMETER_REAL || type == PARAMETER_CHOICE ||
+           strcmp(key, sheet_key) == 0;
+}
+
+static void step_sheet(char sheet[TEXT_MOST], int direction) {
+    size_t at = 0, count = COUNT_OF(sheets);
+    while (at < count && !same_in_any_case(sheets[at], sheet))
+        at++;
+    if (at == count)
+        at = direction > 0 ? count - 1 : 0; /* one of the builder's own: from the beginning */
+    at = (at + (direction > 0 ? 1 : count - 1)) % count;
+    memset(sheet, 0, TEXT_MOST);
+    strcpy(sheet, sheets[at]);
+}
+
+/* The first step from "not measured" is the length that the cross should have. */
+static bool step_from_unmeasured(struct design *design, const char *key, int direction) {
+    struct paper_cross cross;
+    bool up = strcmp(key, "paper.measured_up") == 0;
+    double *measured_m = up ? &design->paper.measured_up_m
+                         : strcmp(key, "paper.measured_across") == 0
+                             ? &design->paper.measured_across_m
+                             : NULL;
+    if (measured_m == NULL || *measured_m > 0 || direction < 0 || paper_cross(design, &cross) != 0)
+        return false;
+    *measured_m = up ? cross.up_m : cross.across_m;
+    return true;
+}
+
+void choice_step(struct design *design, size_t parameter, int direction) {
+    size_t count;
+    const char *key = parameters(&count)[parameter].key;
+    if (strcmp(key, sheet_key) == 0)
+        step_sheet(design->paper.sheet, direction);
+    else if (!step_from_unmeasured(design, key, direction))
+        parameter_step(design, parameter, direction);
 }
 
 /* ---- finding ---------------------------------------------------------------- */

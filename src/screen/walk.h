@@ -66,6 +66,15 @@ struct flight_outlook {
     struct diagnostics warnings;
 };
 
+/* How many cut pieces of the bench record no longer fit: found anew when the design or its name
+ * changes, and after the bench. */
+struct cut_check {
+    bool known;
+    char *path; /* owned: of the design it is known for */
+    struct design of;
+    size_t misfits;
+};
+
 enum { FOUND_MOST = 128, FILES_MOST = 200 };
 
 struct walk {
@@ -108,11 +117,12 @@ struct walk {
     int steps;      /* by how much, not yet done */
 
     enum work work;
-    bool written; /* the templates of this design, since the last change */
+    bool written;  /* the templates of this design, since the last change */
     bool outdated; /* templates were written, of an earlier state of this design */
     struct style_costs costs;
     struct sheet_count sheets;
     struct flight_outlook outlook;
+    struct cut_check cuts;
 
     bool finished; /* the screens are to be closed */
 };
@@ -150,6 +160,12 @@ void walk_type(struct walk *walk, enum typing typing, const char *text);
 /* The choice under the cursor: its place in step_choices, and its parameter in the table. */
 size_t walk_choice(const struct walk *walk);
 size_t walk_parameter(const struct walk *walk);
+
+/* Which keys work now; while a question is asked, those of what lies under it. */
+enum place walk_place(const struct walk *walk);
+
+/* Where a key leads in a list.  Given: at < count, count > 0. */
+size_t walk_moved(enum action action, size_t at, size_t count);
 
 /* Put a changed design in the place of the present one; says why when it cannot be.
  * Returns: whether it was. */
@@ -191,8 +207,16 @@ void walk_styles_page(struct walk *walk);
 /* walk_bench.c */
 void walk_enter_bench(struct walk *walk);
 void walk_leave_bench(struct walk *walk);
+/* To the list of cut pieces that no longer fit. */
+void walk_show_misfits(struct walk *walk);
+void walk_find_misfits(struct walk *walk);
 bool walk_bench_action(struct walk *walk, enum action action);
 void walk_bench_ends(struct walk *walk);
+
+/* walk_message.c */
+/* What is asked or said, else what is wrong with the design or with pieces already cut.
+ * Returns: how it is shown; nothing is added when there is nothing to say. */
+enum cell_kind walk_message(const struct walk *walk, struct text *into);
 
 /* walk_typing.c */
 void walk_typing_key(struct walk *walk, int key);

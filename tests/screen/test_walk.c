@@ -221,11 +221,17 @@ static void the_flight_page_is_that_of_the_command_line_and_scrolls(void **state
     assert_string_equal(walk->page.bytes, page.bytes);
     assert_shown(walk, "WILL IT FLY: Starter");
     assert_not_shown(walk, "first inflation decides, on a tether");
-    press_times(walk, PRESS_DOWN, 30);
+    press_times(walk, PRESS_PAGE_DOWN, 30);
     assert_shown(walk, "first inflation decides, on a tether");
-    press_times(walk, PRESS_UP, 30);
+    press_times(walk, PRESS_PAGE_UP, 30);
     assert_shown(walk, "WILL IT FLY: Starter");
-    press(walk, PRESS_ESCAPE);
+    press_times(walk, PRESS_DOWN, 200); /* line by line */
+    assert_shown(walk, "first inflation decides, on a tether");
+    press(walk, PRESS_HOME);
+    assert_shown(walk, "WILL IT FLY: Starter");
+    press(walk, PRESS_END);
+    assert_shown(walk, "first inflation decides, on a tether");
+    press(walk, PRESS_ENTER); /* goes on, from the end: back */
     assert_int_equal(walk->over, OVER_NOTHING);
     text_free(&page);
     walk_free(walk);

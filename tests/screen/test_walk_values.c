@@ -2,6 +2,8 @@
  * it. */
 #include "walking.h"
 
+#include "screen/plainly.h"
+
 /* ---- editing ---------------------------------------------------------------------------- */
 
 static void a_value_is_taken_with_its_unit(void **state) {
@@ -123,8 +125,8 @@ static void every_change_is_undone_and_done_again(void **state) {
     struct walk *walk = begin(NULL);
     const struct design first = walk->session->design;
     set_value(walk, "gores.count", "14");
-    set_value(walk, "gores.style", "half");
     set_value(walk, "cloth.colour", "signal green");
+    set_value(walk, "gores.style", "half");
     const struct design last = walk->session->design;
     press_times(walk, 'u', 3);
     assert_true(design_same(&first, &walk->session->design));
@@ -392,6 +394,239 @@ static void lists_keep_as_many_entries_as_there_are_rows(void **state) {
     walk_free(walk);
 }
 
+/* ---- how typing begins ------------------------------------------------------------------------
+ */
+
+/* Choices that nothing but typing changes: a letter begins at once, as a digit does on a number. */
+static void a_letter_begins_to_type_a_name_a_colour_or_a_list(void **state) {
+    (void)state;
+    static const struct {
+        const char *key, *typed, *shown;
+    } words[] = {{"name", "quiet heron", "quiet heron"},
+                 {"cloth.colour", "dark red", "dark red"},
+                 {"gores.mix", "fb", "faceted billowed"},
+                 {"rig.others", "camera 120 g", "camera 120 g"}};
+    for (size_t i = 0; i < COUNT_OF(words); i++) {
+        struct walk *walk = begin(NULL);
+        struct text text = {0};
+        go_to(walk, words[i].key);
+        assert_int_equal(walk_place(walk), IN_WORDS);
+        assert_shown(walk, "a to z type");
+        assert_not_shown(walk, "u undo");
+        type(walk, words[i].typed);
+        assert_int_equal(walk->over, OVER_TYPING);
+        assert_string_equal(walk->field.bytes, words[i].typed);
+        press(walk, PRESS_ENTER);
+        parameter_show(&walk->session->design, walk_parameter(walk), &text);
+        assert_string_equal(text.bytes, words[i].shown);
+        text_free(&text);
+        walk_free(walk);
+    }
+}
+
+static void a_letter_typed_by_mistake_is_left_and_explained(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    const struct design before = walk->session->design;
+    go_to(walk, "cloth.colour");
+    press(walk, 'q');
+    assert_false(walk->finished);
+    assert_shown(walk, "This letter is typed here.");
+    press(walk, PRESS_ESCAPE);
+    press(walk, PRESS_UP);
+    assert_shown(walk, "q quit");
+    assert_true(design_same(&before, &walk->session->design));
+    walk_free(walk);
+}
+
+/* Wherever Left and Right do something letters are keys: no step begins elsewhere. */
+static void every_step_begins_where_letters_are_keys(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    for (int step = 0; step < STEP_COUNT; step++) {
+        assert_int_equal(walk_place(walk), IN_STEPS);
+        press(walk, PRESS_PAGE_DOWN);
+    }
+    walk_free(walk);
+}
+
+static void a_key_that_does_nothing_says_so(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    const struct design before = walk->session->design;
+    press(walk, 'k');
+    assert_shown(walk, "k does nothing here; ? lists the keys.");
+    assert_true(design_same(&before, &walk->session->design));
+    walk_free(walk);
+}
+
+static void space_opens_a_value_to_be_typed_over_or_changed(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    go_to(walk, "size.volume");
+    press(walk, ' ');
+    assert_shown(walk, "Type to replace it");
+    assert_shown(walk, "Ctrl-U clear");
+    type(walk, "15");
+    press(walk, PRESS_ENTER);
+    assert_close(walk->session->design.size.volume_m3, 15, 1e-12, 0);
+    press(walk, ' ');
+    press_times(walk, PRESS_LEFT, 3);
+    press(walk, PRESS_BACKSPACE);
+    type(walk, "4");
+    press(walk, PRESS_ENTER);
+    assert_close(walk->session->design.size.volume_m3, 14, 1e-12, 0);
+    press(walk, ' ');
+    press(walk, PRESS_ENTER); /* as it was */
+    assert_close(walk->session->design.size.volume_m3, 14, 0, 0);
+    press(walk, ' ');
+    press(walk, PRESS_ERASE_LINE);
+    type(walk, "13");
+    press(walk, PRESS_ENTER);
+    assert_close(walk->session->design.size.volume_m3, 13, 1e-12, 0);
+    walk_free(walk);
+}
+
+static void paper_can_be_chosen_without_typing(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    go_to(walk, "paper.sheet");
+    assert_shown(walk, "< A4 >");
+    press(walk, PRESS_RIGHT);
+    assert_shown(walk, "< A3 >");
+    press(walk, PRESS_LEFT);
+    assert_string_equal(walk->session->design.paper.sheet, "A4");
+    set_value(walk, "paper.sheet", "500x700mm");
+    press(walk, PRESS_RIGHT);
+    assert_string_equal(walk->session->design.paper.sheet, "A4");
+    for (size_t i = 0; i < 20; i++) { /* each of them can be printed on */
+        struct template_report report;
+        struct diagnostics messages = {0};
+        press(walk, PRESS_RIGHT);
+        assert_int_equal(
+            count_templates(&walk->session->sized, walk->session->envelope, &report, &messages), 0);
+        diagnostics_free(&messages);
+    }
+    walk_free(walk);
+}
+
+/* ---- values as they read ----------------------------------------------------------------------
+ */
+
+/* No number on the left with more than three decimals, but small ones. */
+static void check_decimals(const struct walk *walk) {
+    struct text text = picture(walk, 80, 24);
+    for (const char *at = text.bytes; (at = strchr(at, '.')) != NULL; at++) {
+        size_t digits = strspn(at + 1, "0123456789");
+        if (digits > 3 && at > text.bytes && at[-1] != '0')
+            fail_msg("too many digits:\n%s", text.bytes);
+    }
+    text_free(&text);
+}
+
+static void inches_have_few_digits_and_are_kept_to_the_last(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    set_value(walk, "paper.units", "in");
+    for (int step = 0; step < STEP_COUNT; step++) {
+        size_t choice[CHOICES_MOST];
+        size_t count = choices_of(walk->step, &walk->session->design, choice);
+        press(walk, PRESS_HOME);
+        for (size_t i = 0; i < count; i++) {
+            const struct design before = walk->session->design;
+            check_decimals(walk);
+            press(walk, ' ');
+            check_decimals(walk);
+            press(walk, PRESS_ENTER);
+            assert_int_equal(walk->over, OVER_NOTHING);
+            assert_true(design_same(&before, &walk->session->design));
+            press(walk, PRESS_DOWN);
+        }
+        press(walk, PRESS_PAGE_DOWN);
+    }
+    go_to(walk, "paper.margin");
+    assert_shown(walk, ">White border        < 0.394 in >");
+    assert_close(walk->session->design.paper.margin_m, 0.01, 0, 0);
+    set_value(walk, "paper.margin", "3/8");
+    assert_shown(walk, "< 3/8 in >");
+    walk_free(walk);
+}
+
+static void the_printed_cross_is_asked_for_with_what_it_should_measure(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    go_to(walk, "paper.measured_across");
+    assert_shown(walk, ">Cross read across   < not measured >");
+    assert_shown(walk, "It should be 180 mm across; 171.5 to");
+    assert_shown(walk, " 189.4 mm can be corrected.");
+    press(walk, PRESS_RIGHT); /* begins with what it should measure */
+    assert_shown(walk, ">Cross read across   < 180 mm >");
+    press(walk, 'u');
+    go_to(walk, "paper.measured_up");
+    assert_shown(walk, "up the page;");
+    set_value(walk, "paper.units", "in");
+    go_to(walk, "paper.measured_across");
+    assert_shown(walk, "It should be 7 in across;");
+    walk_free(walk);
+}
+
+/* ---- messages by the names of the choices -------------------------------------------------------
+ */
+
+static void a_warning_begins_with_the_name_of_what_it_is_about(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    set_value(walk, "air.inside", "130");
+    press(walk, PRESS_DOWN);
+    assert_shown(walk, "Air inside: 130 C is more than the cloth may become");
+    struct text message = {0};
+    walk_message(walk, &message);
+    assert_non_null(strstr(message.bytes, "120 C (Hottest it may be), and the crown"));
+    text_free(&message);
+    walk_free(walk);
+}
+
+static void a_list_of_styles_that_does_not_fit_is_told_which_would(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    set_value(walk, "gores.mix", "fhbfh");
+    assert_int_equal(walk->over, OVER_TYPING);
+    assert_non_null(strstr(walk->fault.bytes, "here are 5 styles, but Gores is 16"));
+    assert_non_null(strstr(walk->fault.bytes, "write 1, 2, 4, 8 or 16 styles"));
+    walk_free(walk);
+}
+
+static void plain_words_name_no_key_of_a_file(void **state) {
+    (void)state;
+    static const struct {
+        const char *said, *plainly;
+    } words[] = {
+        {"but rows.count is 8", "but Rows is 8"},
+        {"with size.by \"load\" it", "with Size is fixed by \"load\" it"},
+        {"(cloth.hottest), and", "(Hottest it may be), and"},
+        {"see seams.row_width.", "see Seam between rows, its width."},
+        {"all masses of the group rig are 0; state what is carried, or write another word here",
+         "nothing is carried; say what is carried"},
+        {"3.5 m, heron.cfg and 1.2.3 stay", "3.5 m, heron.cfg and 1.2.3 stay"},
+        {"my.rows.count stays", "my.rows.count stays"},
+        {"no.such key", "no.such key"},
+        {"", ""},
+    };
+    for (size_t i = 0; i < COUNT_OF(words); i++) {
+        struct text text = {0};
+        say_plainly(words[i].said, &text);
+        assert_string_equal(text.length > 0 ? text.bytes : "", words[i].plainly);
+        text_free(&text);
+    }
+    size_t count;
+    const struct parameter *p = parameters(&count);
+    for (size_t i = 0; i < count; i++) {
+        char name[64];
+        if (strcmp(p[i].key, "format") != 0)
+            assert_null(strchr(plain_name(p[i].key, name), '.'));
+    }
+}
+
 int main(void) {
     if (!keep_apart())
         return 1;
@@ -417,6 +652,17 @@ int main(void) {
         IN_FOLDER(a_size_is_given_up_even_when_nothing_can_be_built),
         IN_FOLDER(a_table_begins_with_the_outline_as_it_was_and_can_be_left),
         IN_FOLDER(lists_keep_as_many_entries_as_there_are_rows),
+        IN_FOLDER(a_letter_begins_to_type_a_name_a_colour_or_a_list),
+        IN_FOLDER(a_letter_typed_by_mistake_is_left_and_explained),
+        IN_FOLDER(every_step_begins_where_letters_are_keys),
+        IN_FOLDER(a_key_that_does_nothing_says_so),
+        IN_FOLDER(space_opens_a_value_to_be_typed_over_or_changed),
+        IN_FOLDER(paper_can_be_chosen_without_typing),
+        IN_FOLDER(inches_have_few_digits_and_are_kept_to_the_last),
+        IN_FOLDER(the_printed_cross_is_asked_for_with_what_it_should_measure),
+        IN_FOLDER(a_warning_begins_with_the_name_of_what_it_is_about),
+        IN_FOLDER(a_list_of_styles_that_does_not_fit_is_told_which_would),
+        IN_FOLDER(plain_words_name_no_key_of_a_file),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) == 0 ? 0 : 1;
 }

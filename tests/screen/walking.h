@@ -77,15 +77,15 @@ __attribute__((unused)) static void go_to(struct walk *walk, const char *key) {
     size_t wanted = 0;
     while (strcmp(choice[wanted].key, key) != 0)
         wanted++;
-    while (walk->step < choice[wanted].step)
+    for (int i = 0; i < STEP_COUNT && walk->step < choice[wanted].step; i++)
         press(walk, PRESS_PAGE_DOWN);
-    while (walk->step > choice[wanted].step)
+    for (int i = 0; i < STEP_COUNT && walk->step > choice[wanted].step; i++)
         press(walk, PRESS_PAGE_UP);
     press(walk, PRESS_HOME);
     for (int i = 0; i < CHOICES_MOST && walk_choice(walk) != wanted; i++)
         press(walk, PRESS_DOWN);
-    if (walk_choice(walk) != wanted)
-        fail_msg("%s is not asked for", key);
+    if (walk->over != OVER_NOTHING || walk_choice(walk) != wanted)
+        fail_msg("%s cannot be gone to", key);
 }
 
 __attribute__((unused)) static void set_value(struct walk *walk, const char *key,
