@@ -48,6 +48,9 @@ void canvas_clear(struct canvas *canvas);
 /* The cell at a place, a blank one outside the canvas. */
 struct cell canvas_cell(const struct canvas *canvas, long column, long row);
 
+/* Copy a drawing to a place on the canvas, whole; what falls off the canvas is left out. */
+void canvas_paste(const struct canvas *drawing, struct canvas *canvas, long column, long row);
+
 /* ---- scale --------------------------------------------------------------- */
 
 struct canvas_box { /* part of a canvas, in cells */

@@ -64,6 +64,10 @@ const struct piece *piece_named(const struct envelope *envelope, const char *nam
 char *format_length(const struct design *design, double length_m, char into[32]);
 const char *length_unit(const struct design *design); /* "mm" or "in" */
 
+/* The length that format_length prints, as a number: a whole count of steps.  Differences of two
+ * such lengths are whole counts too, so that printed parts add up to the printed whole. */
+double printed_length_m(const struct design *design, double length_m);
+
 /* ---- words for people ---------------------------------------------------- */
 
 /* A text of the design in printable ASCII: a letter with an accent becomes the
@@ -129,6 +133,16 @@ struct paper {
 /* Given: "A4", "Letter", "ANSI D", "500x700mm", "20x30in", "roll 914mm", "roll 36in".
  * Returns: 0, or -1 with an error under the key `paper.sheet`. */
 int paper_find(const char *text, struct paper *paper, struct diagnostics *messages);
+
+/* What the cross on page 1 of the templates is to measure, as long as nothing was measured, and
+ * within which limits a reading can be corrected [m]. */
+struct paper_cross {
+    double across_m, up_m;
+    double least, most; /* of a reading: these shares of its length */
+};
+
+/* Returns: 0, or -1 when the design's paper cannot be drawn on. */
+int paper_cross(const struct design *design, struct paper_cross *cross);
 
 /* Whether templates can be drawn on the design's paper (`paper.*`), as far as can be said
  * without an envelope.  Returns: 0, or -1 with the errors that write_templates would give. */

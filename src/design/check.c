@@ -340,17 +340,31 @@ static void rule_stations(const struct checking *c) {
              wanted);
 }
 
+/* "1, 2, 4, 8 or 16": the lengths of a list that fits around this many gores. */
+static const char *divisors(int count, char into[128]) {
+    size_t length = 0;
+    for (int of = 1; of <= count && length < 120; of++)
+        if (count % of == 0)
+            length += (size_t)snprintf(into + length, 128 - length, "%s%d",
+                                       of == 1       ? ""
+                                       : of == count ? " or "
+                                                     : ", ",
+                                       of);
+    return into;
+}
+
 static void rule_mix(const struct checking *c) {
     const struct design *d = c->design;
-    char words[64];
+    char words[64], fitting[128];
     size_t length = d->gores.mix.count;
     if (length == 0 || check_is_wrong(c, "gores.mix") || check_is_wrong(c, "gores.count") ||
         (size_t)d->gores.count % length == 0)
         return;
     diagnose(c->messages, SEVERITY_ERROR, "count", "gores.mix",
-             "here are %zu styles, but %s, which %zu does not divide; write a list whose length "
-             "divides the number of gores",
-             length, check_count_words(c, "gores.count", d->gores.count, words), length);
+             "here are %zu styles, but %s, which %zu does not divide; write %s styles, repeated "
+             "around the envelope",
+             length, check_count_words(c, "gores.count", d->gores.count, words), length,
+             divisors(d->gores.count, fitting));
 }
 
 static void rule_cloth(const struct checking *c) {

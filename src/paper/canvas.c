@@ -22,6 +22,15 @@ struct cell canvas_cell(const struct canvas *canvas, long column, long row) {
     return cell == NULL ? (struct cell){' ', CELL_BLANK} : *cell;
 }
 
+void canvas_paste(const struct canvas *drawing, struct canvas *canvas, long column, long row) {
+    for (long r = 0; r < (long)drawing->rows; r++)
+        for (long c = 0; c < (long)drawing->columns; c++) {
+            struct cell *to = cell_at(canvas, column + c, row + r);
+            if (to != NULL)
+                *to = canvas_cell(drawing, c, r);
+        }
+}
+
 /* ---- scale --------------------------------------------------------------- */
 
 struct canvas_view canvas_fit(struct canvas_box box, struct flat_point least,

@@ -4,11 +4,6 @@
 
 #include "gorewright/paper.h"
 
-/* The length that format_length prints, as a number: a whole count of steps.
- * Differences of two such lengths are whole counts too, so that printed parts
- * add up to the printed whole. */
-double printed_length_m(const struct design *design, double length_m);
-
 /* How far a length measured on a marked piece may be from the printed one [m]: two steps,
  * and no less than rule and chalk can keep, 1 mm or 1/16 in (common practice, no source).
  * Two steps, because a printed coordinate is off by up to half a step: an edge between two

@@ -205,3 +205,19 @@ int paper_check(const struct design *design, struct diagnostics *messages) {
         return -1;
     return correction_find(design, &paper, &correction, messages);
 }
+
+int paper_cross(const struct design *design, struct paper_cross *cross) {
+    struct design unmeasured = *design;
+    struct diagnostics messages = {0};
+    struct correction correction;
+    struct paper paper;
+    unmeasured.paper.measured_across_m = unmeasured.paper.measured_up_m = 0;
+    bool known = paper_find(design->paper.sheet, &paper, &messages) == 0 &&
+                 correction_find(&unmeasured, &paper, &correction, &messages) == 0;
+    diagnostics_free(&messages);
+    if (!known)
+        return -1;
+    *cross = (struct paper_cross){correction.nominal_across_m, correction.nominal_up_m,
+                                  1 / CORRECTION_MOST, 1 / CORRECTION_LEAST};
+    return 0;
+}

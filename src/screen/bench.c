@@ -116,14 +116,23 @@ static void move_along(struct bench *bench, int direction) {
         begin_at(bench, to);
 }
 
+/* To the first or the last letter of the row. */
+static void move_to_end(struct bench *bench, bool last) {
+    size_t gore = last ? bench->envelope->gores : 1, row = bench_piece(bench)->row;
+    struct single_piece to;
+    if (find_piece(bench, gore, row, SIDE_WHOLE, &to) ||
+        find_piece(bench, gore, row, last ? SIDE_RIGHT : SIDE_LEFT, &to))
+        begin_at(bench, to);
+}
+
 /* ---- ticks -------------------------------------------------------------------------- */
 
 static void find_misfits(struct bench *bench) {
     misfits_free(&bench->misfits);
     record_misfits(bench->record, bench->envelope, length_step_m(bench->design) / 2,
                    &bench->misfits);
-    if (bench->first_misfit >= bench->misfits.count)
-        bench->first_misfit = 0;
+    if (bench->at_misfit >= bench->misfits.count)
+        bench->at_misfit = 0;
 }
 
 static const char not_compared[] = "Not enough memory to compare every cut piece with this design.";
@@ -257,6 +266,10 @@ bool bench_to_do(const struct bench *bench, enum tick tick, struct single_piece 
     return record_next(bench->record, bench->envelope, tick, from, next);
 }
 
+bool bench_first_to_do(const struct bench *bench, enum tick tick, struct single_piece *first) {
+    return record_next(bench->record, bench->envelope, tick, bench->at, first);
+}
+
 static bool next_to_do(struct bench *bench, enum tick tick) {
     struct single_piece next;
     if (!bench_to_do(bench, tick, &next)) {
@@ -291,6 +304,11 @@ static bool measure_act(struct bench *bench, enum bench_action action) {
         return next(bench);
     case BENCH_BACK:
         return back(bench);
+    case BENCH_FIRST:
+    case BENCH_LAST:
+        bench->step =
+            action == BENCH_LAST && bench->marking.count > 0 ? bench->marking.count - 1 : 0;
+        return true;
     case BENCH_NEXT_PIECE:
     case BENCH_PREVIOUS_PIECE:
         next_template(bench, action == BENCH_NEXT_PIECE ? 1 : -1);
@@ -306,9 +324,16 @@ static bool measure_act(struct bench *bench, enum bench_action action) {
 
 static bool overview_act(struct bench *bench, enum bench_action action) {
     switch (action) {
+    case BENCH_OPEN:
+        bench->view = BENCH_MEASURE;
+        return true;
     case BENCH_NEXT:
     case BENCH_BACK:
-        bench->view = BENCH_MEASURE;
+        move_along(bench, action == BENCH_NEXT ? 1 : -1);
+        return true;
+    case BENCH_FIRST:
+    case BENCH_LAST:
+        move_to_end(bench, action == BENCH_LAST);
         return true;
     case BENCH_NEXT_PIECE:
     case BENCH_PREVIOUS_PIECE:
@@ -316,32 +341,56 @@ static bool overview_act(struct bench *bench, enum bench_action action) {
         return true;
     case BENCH_NEXT_GORE:
     case BENCH_PREVIOUS_GORE:
-        move_along(bench, action == BENCH_NEXT_GORE ? 1 : -1);
+        next_gore(bench, action == BENCH_NEXT_GORE ? 1 : -1);
         return true;
     default:
         return false;
     }
 }
 
-size_t bench_last_scroll(size_t misfits, size_t room) {
-    if (room == 0)
-        return misfits > 0 ? misfits - 1 : 0;
-    return misfits <= room ? 0 : misfits - room + 1; /* a row says how many more there are */
+static bool open_misfit(struct bench *bench) {
+    if (bench->misfits.count == 0) {
+        bench->view = BENCH_MEASURE;
+        return true;
+    }
+    const struct misfit *misfit = &bench->misfits.item[bench->at_misfit];
+    struct single_piece to = {0, misfit->gore};
+    if (!find_named(bench, misfit->piece, &to.piece) || !is_in_gore(bench, to)) {
+        say(bench, true, "This design has no %s in gore %zu any more, so it has no dimensions.",
+            misfit->piece, misfit->gore);
+        return false;
+    }
+    begin_at(bench, to);
+    bench->view = BENCH_MEASURE;
+    return true;
+}
+
+/* Lines in the list of misfits that an action goes; ends are far away. */
+static long misfit_lines(enum bench_action action) {
+    enum { PAGE = 10, FAR = 1 << 28 };
+    static const long lines[BENCH_ACTION_COUNT] = {
+        [BENCH_NEXT] = 1,         [BENCH_BACK] = -1,
+        [BENCH_NEXT_PIECE] = 1,   [BENCH_PREVIOUS_PIECE] = -1,
+        [BENCH_NEXT_GORE] = PAGE, [BENCH_PREVIOUS_GORE] = -PAGE,
+        [BENCH_LAST] = FAR,       [BENCH_FIRST] = -FAR,
+    };
+    return lines[action];
 }
 
 static bool misfits_act(struct bench *bench, enum bench_action action) {
-    bool down = action == BENCH_NEXT || action == BENCH_NEXT_PIECE || action == BENCH_NEXT_GORE;
-    size_t last = bench_last_scroll(bench->misfits.count, bench->misfit_room);
-    size_t first = bench->first_misfit < last ? bench->first_misfit : last;
-    if (down ? first == last : first == 0)
-        return false;
-    bench->first_misfit = down ? first + 1 : first - 1;
-    return true;
+    long count = (long)bench->misfits.count, at = (long)bench->at_misfit;
+    if (action == BENCH_OPEN)
+        return open_misfit(bench);
+    long to = at + misfit_lines(action);
+    to = to >= count ? count - 1 : to;
+    to = to < 0 ? 0 : to;
+    bench->at_misfit = (size_t)to;
+    return to != at;
 }
 
 static bool show(struct bench *bench, enum bench_view view) {
     bench->view = bench->view == view ? BENCH_MEASURE : view;
-    bench->first_misfit = 0;
+    bench->at_misfit = 0;
     return true;
 }
 
@@ -365,6 +414,9 @@ bool bench_act(struct bench *bench, enum bench_action action) {
         return show(bench, BENCH_OVERVIEW);
     case BENCH_SHOW_MISFITS:
         return show(bench, BENCH_MISFITS);
+    case BENCH_SHOW_DIMENSIONS:
+        bench->view = BENCH_MEASURE;
+        return true;
     default:
         return moves[bench->view](bench, action);
     }
@@ -404,24 +456,57 @@ static bool name_at(const struct bench *bench, const char **typed, size_t *piece
     return !says_half && find_named(bench, name, piece);
 }
 
-static size_t gore_at(const char **typed) {
+/* A number at *typed, behind its word or without, and *typed moved past it. */
+static size_t number_after(const char **typed, const char *word) {
     *typed = after_blanks(*typed);
-    static const char word[] = "GORE";
     size_t i = 0;
     while (word[i] != '\0' && upper((*typed)[i]) == word[i])
         i++;
     if (word[i] == '\0')
         *typed = after_blanks(*typed + i);
-    size_t gore = number_at(typed);
+    size_t number = number_at(typed);
     *typed = after_blanks(*typed);
-    return gore;
+    return number;
 }
 
-static bool refuse_name(struct bench *bench) {
-    const struct envelope *envelope = bench->envelope;
-    say(bench, true, "No such piece.  Type its name and gore, such as %s %zu; from %s to %s.",
-        bench->piece, bench->at.gore, envelope->piece[0].name,
-        envelope->piece[envelope->templates - 1].name);
+/* "F01 to F08, H01L to H08R": every template is named between two of these. */
+static void list_pieces(const struct envelope *envelope, char *into, size_t size) {
+    size_t length = 0;
+    into[0] = '\0';
+    for (size_t t = 0; t < envelope->templates; t++) {
+        const struct piece *piece = &envelope->piece[t];
+        bool first = t == 0 || piece[-1].style != piece->style;
+        bool last = t + 1 == envelope->templates || piece[1].style != piece->style;
+        if (first || last)
+            length += (size_t)snprintf(into + length, size - length, "%s%s",
+                                       first ? (t == 0 ? "" : ", ") : " to ", piece->name);
+        if (length >= size)
+            return;
+    }
+}
+
+static bool refuse_name(struct bench *bench, const char *typed) {
+    char pieces[80], name[16];
+    list_pieces(bench->envelope, pieces, sizeof pieces);
+    snprintf(name, sizeof name, "%.12s", after_blanks(typed));
+    char *blank = strpbrk(name, " \t");
+    if (blank != NULL)
+        *blank = '\0';
+    if (name[0] != '\0')
+        say(bench, true,
+            "There is no piece %s: there are %s.  Type one and its gore, such as %s %zu.", name,
+            pieces, bench->piece, bench->at.gore);
+    else
+        say(bench, true, "Type a piece and its gore, such as %s %zu: there are %s.", bench->piece,
+            bench->at.gore, pieces);
+    return false;
+}
+
+static bool refuse_rest(struct bench *bench, const char *rest) {
+    say(bench, true,
+        "\"%.20s\" is too much: type a piece, its gore and, if you like, the number of a "
+        "dimension, such as %s %zu 5.",
+        rest, bench->piece, bench->at.gore);
     return false;
 }
 
@@ -435,18 +520,35 @@ static bool refuse_gore(struct bench *bench, struct single_piece wanted) {
     return false;
 }
 
+static bool show_dimension(struct bench *bench, size_t dimension) {
+    if (dimension < 1 || dimension > bench->marking.count) {
+        say(bench, true, "%s has no dimension %zu; it has 1 to %zu.", bench->piece, dimension,
+            bench->marking.count);
+        return false;
+    }
+    bench->step = dimension - 1;
+    bench->view = BENCH_MEASURE;
+    return true;
+}
+
 bool bench_jump(struct bench *bench, const char *typed) {
     const char *rest = after_blanks(typed);
     struct single_piece to = bench->at;
+    size_t dimension = 0;
     say(bench, false, "%s", "");
     bool named = upper(*rest) >= 'A' && upper(*rest) <= 'Z' && upper(*rest) != 'G';
     if (named && !name_at(bench, &rest, &to.piece))
-        return refuse_name(bench);
+        return refuse_name(bench, typed);
     bool says_gore = *after_blanks(rest) != '\0';
     if (says_gore)
-        to.gore = gore_at(&rest);
-    if (*after_blanks(rest) != '\0' || (!named && !says_gore))
-        return refuse_name(bench);
+        to.gore = number_after(&rest, "GORE");
+    bool says_dimension = says_gore && *rest != '\0';
+    if (says_dimension)
+        dimension = number_after(&rest, "DIMENSION");
+    if (!named && !says_gore)
+        return refuse_name(bench, typed);
+    if (*rest != '\0')
+        return refuse_rest(bench, rest);
     if (!is_in_gore(bench, to)) {
         if (says_gore)
             return refuse_gore(bench, to);
@@ -454,7 +556,7 @@ bool bench_jump(struct bench *bench, const char *typed) {
     }
     begin_at(bench, to);
     bench->view = bench->view == BENCH_MISFITS ? BENCH_MEASURE : bench->view;
-    return true;
+    return !says_dimension || show_dimension(bench, dimension);
 }
 
 /* ---- begin, change, end -----------------------------------------------------------------------
@@ -469,7 +571,7 @@ static struct single_piece first_to_mark(const struct bench *bench) {
 
 void bench_misfit_words(const struct bench *bench, char into[80]) {
     size_t pieces = bench->misfits.pieces;
-    snprintf(into, 80, "%s%zu cut piece%s no longer fit%s this design.",
+    snprintf(into, 80, "%s%zu cut piece%s no longer fit%s this design",
              bench->misfits.failed ? "At least " : "", pieces, pieces == 1 ? "" : "s",
              pieces == 1 ? "s" : "");
 }
@@ -478,7 +580,7 @@ static void say_misfits(struct bench *bench) {
     char words[80];
     bench_misfit_words(bench, words);
     if (bench->misfits.pieces > 0)
-        say(bench, true, "%s", words);
+        say(bench, true, "%s: f shows which.", words);
     say_failed(bench);
 }
 

@@ -17,8 +17,11 @@ enum bench_view {
 };
 
 enum bench_action {
-    BENCH_NEXT,        /* dimension; after the last, the next piece not yet marked */
-    BENCH_BACK,        /* dimension; before the first, the last one of the same piece */
+    BENCH_NEXT,  /* dimension; after the last, the next piece not yet marked */
+    BENCH_BACK,  /* dimension; before the first, the last one of the same piece */
+    BENCH_FIRST, /* dimension of the piece, and its last */
+    BENCH_LAST,
+    BENCH_OPEN,        /* in the overview and the list: the dimensions of the piece there */
     BENCH_TICK_MARKED, /* put it, or take it back where it stands */
     BENCH_TICK_CUT,
     BENCH_TICK_SEWN,
@@ -30,11 +33,13 @@ enum bench_action {
     BENCH_NEXT_TO_DO,    /* next piece that wants the tick made last */
     BENCH_SHOW_OVERVIEW, /* and back */
     BENCH_SHOW_MISFITS,  /* and back */
+    BENCH_SHOW_DIMENSIONS,
     BENCH_ACTION_COUNT
 };
-/* In the overview the mark moves over the grid: next and previous piece down and up, next
- * and previous gore to the right and left; next and back show the piece under it.  In the list
- * of misfits next, back and the two for pieces move through the list, and nothing is ticked. */
+/* In the overview the mark moves over the grid: next and back along its row, first and last to the
+ * ends of it, next and previous piece down and up, next and previous gore as elsewhere.  In the
+ * list of misfits next and back and the two for pieces go line by line, the two for gores page
+ * by page, first and last to its ends. */
 
 struct bench_undo { /* one tick to take back */
     char piece[8];
@@ -53,11 +58,10 @@ struct bench {
     struct marking marking;  /* the dimensions of the present piece */
     enum tick tick;          /* the tick made last: what "next to do" looks for */
     struct misfits misfits;  /* owned */
-    size_t first_misfit;     /* the first one shown */
-    size_t misfit_room;      /* rows of the window for the list of them; 0 not known */
+    size_t at_misfit;        /* the line that is chosen */
     struct bench_undo *undo; /* owned */
     size_t undos, undo_capacity;
-    char notice[160]; /* what the last action did or could not do; "" */
+    char notice[256]; /* what the last action did or could not do; "" */
     bool notice_is_error;
 };
 
@@ -74,14 +78,12 @@ void bench_end(struct bench *bench);
 void bench_change(struct bench *bench, const struct design *design, const struct envelope *envelope,
                   struct record *record);
 
-/* The part of a window that it is drawn in, so that no list is scrolled past its end. */
-void bench_fit(struct bench *bench, size_t columns, size_t rows);
-
 /* Returns: whether anything was done; the notice says what, or why not. */
 bool bench_act(struct bench *bench, enum bench_action action);
 
-/* Go to a typed piece: "B05", "b5 7", "H03L gore 12", "7" (the same template in gore 7).
- * Returns: false, with what is allowed as the notice. */
+/* Go to a typed piece: "B05", "b5 7", "H03L gore 12", "7" (the same template in gore 7), and
+ * behind the gore the number of a dimension: "F03 7 5".  In the overview the mark goes there,
+ * but a dimension is shown.  Returns: false, with what is allowed as the notice. */
 bool bench_jump(struct bench *bench, const char *typed);
 
 /* The whole canvas, of any size from 1 x 1; useful from 80 x 20. */

@@ -148,15 +148,22 @@ static struct plan plan_for(const struct bench *bench, struct pane pane) {
 
 /* ---- its parts --------------------------------------------------------------------------- */
 
+/* Where all of it finds no room, "from the mouth" goes first, then the end of the colour. */
 static void draw_title(const struct bench *bench, struct canvas *canvas, struct pane pane) {
     static const char *const shape[] = {"whole panel", "LEFT half", "RIGHT half"};
+    static const char *const upward[] = {" from the mouth", ""};
     const struct piece *piece = bench_piece(bench);
-    char colour[TEXT_MOST];
-    long column = pane_put(canvas, pane, 0, 0, CELL_TITLE, "%s  gore %zu of %zu", piece->name,
-                           bench->at.gore, bench->envelope->gores);
-    pane_put(canvas, pane, column + 2, 0, CELL_LABEL, "%s, %s, row %zu of %zu from the mouth, %s",
-             style_name(piece->style), shape[piece->side], piece->row, bench->envelope->rows,
-             plain_text(piece_colour(bench->design, piece, bench->at.gore), colour));
+    char colour[TEXT_MOST], words[256];
+    plain_text(piece_colour(bench->design, piece, bench->at.gore), colour);
+    long column = 2 + pane_put(canvas, pane, 0, 0, CELL_TITLE, "%s  gore %zu of %zu", piece->name,
+                               bench->at.gore, bench->envelope->gores);
+    for (size_t i = 0; i < COUNT_OF(upward); i++) {
+        snprintf(words, sizeof words, "%s, %s, row %zu of %zu%s, %s", style_name(piece->style),
+                 shape[piece->side], piece->row, bench->envelope->rows, upward[i], colour);
+        if (column + (long)strlen(words) <= pane.columns)
+            break;
+    }
+    pane_put_short(canvas, pane, column, 0, CELL_LABEL, words);
 }
 
 static struct record_count count_template(const struct bench *bench) {

@@ -1,7 +1,9 @@
 /* bench_overview.c - rows by gores, a letter for each piece, and what is left. */
 #include <stdio.h>
+#include <string.h>
 
 #include "screen/bench_parts.h"
+#include "screen/words.h"
 
 enum { LABEL_COLUMNS = 4, HEADER_ROWS = 2, COUNT_ROWS = 8, COUNT_COLUMNS = 42, GAP_MOST = 2 };
 
@@ -159,8 +161,12 @@ static struct record_count count(const struct bench *bench, struct record_choice
 static void count_line(const struct bench *bench, struct canvas *canvas, struct pane pane, long row,
                        const char *of, struct record_choice choice) {
     struct record_count n = count(bench, choice);
-    pane_put(canvas, pane, 0, row, CELL_LABEL, "%s: %zu marked, %zu cut, %zu sewn of %zu", of,
-             n.done[TICK_MARKED], n.done[TICK_CUT], n.done[TICK_SEWN], n.pieces);
+    char counts[128], name[TEXT_MOST];
+    snprintf(counts, sizeof counts, ": %zu marked, %zu cut, %zu sewn of %zu", n.done[TICK_MARKED],
+             n.done[TICK_CUT], n.done[TICK_SEWN], n.pieces);
+    long room = pane.columns - (long)strlen(counts);
+    shorten(of, room < 4 ? 4 : (size_t)room < sizeof name ? (size_t)room : sizeof name - 1, name);
+    pane_put(canvas, pane, 0, row, CELL_LABEL, "%s%s", name, counts);
 }
 
 static void left_line(const struct bench *bench, struct canvas *canvas, struct pane pane,
@@ -171,8 +177,8 @@ static void left_line(const struct bench *bench, struct canvas *canvas, struct p
     long column = pane_put(canvas, pane, 0, row, CELL_LABEL, "to %-4s", bench_to_do_word(tick));
     column = pane_put(canvas, pane, column, row, CELL_VALUE, " %4zu", record_left(all, tick));
     column = pane_put(canvas, pane, column, row, CELL_LABEL, " of %zu", all.pieces);
-    if (bench_to_do(bench, tick, &next))
-        pane_put(canvas, pane, column, row, CELL_LABEL, "; %s gore %zu",
+    if (bench_first_to_do(bench, tick, &next))
+        pane_put(canvas, pane, column, row, CELL_LABEL, ", next %s gore %zu",
                  bench->envelope->piece[next.piece].name, next.gore);
 }
 

@@ -15,6 +15,12 @@ void field_begin(struct field *field, const char *text) {
     memcpy(field->bytes, text, field->length);
     field->bytes[field->length] = '\0';
     field->cursor = field->length;
+    field->fresh = false;
+}
+
+void field_begin_over(struct field *field, const char *text) {
+    field_begin(field, text);
+    field->fresh = field->length > 0;
 }
 
 static void go_left(struct field *field) {
@@ -42,7 +48,24 @@ static void put_in(struct field *field, char byte) {
     field->length++;
 }
 
-bool field_key(struct field *field, int key) {
+/* A letter at a field as it was begun takes its place; a blank only keeps it. */
+static bool begin_anew(struct field *field, int key) {
+    if (field->fresh && key > ' ')
+        field_begin(field, "");
+    bool kept = field->fresh;
+    field->fresh = false;
+    return kept;
+}
+
+static bool put_letter(struct field *field, int key) {
+    if (key < ' ' || key == 0x7F || key > 0xFF)
+        return false;
+    if (!begin_anew(field, key))
+        put_in(field, (char)key);
+    return true;
+}
+
+static bool edit(struct field *field, int key) {
     size_t before = field->cursor;
     switch (key) {
     case PRESS_LEFT:
@@ -71,11 +94,15 @@ bool field_key(struct field *field, int key) {
         field_begin(field, "");
         return true;
     default:
-        if (key < ' ' || key == 0x7F || key > 0xFF)
-            return false;
-        put_in(field, (char)key);
-        return true;
+        return false;
     }
+}
+
+bool field_key(struct field *field, int key) {
+    if (!edit(field, key))
+        return put_letter(field, key);
+    field->fresh = false;
+    return true;
 }
 
 size_t field_letters(const struct field *field, size_t at) {

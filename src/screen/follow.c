@@ -1,5 +1,6 @@
 /* follow.c - what one choice brings with it, so that the next drawing is not an error. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "screen/steps.h"
@@ -123,10 +124,51 @@ static bool can_be_coloured(const struct design *design) {
            design->colours.span >= 1;
 }
 
+/* What is not used any more is not stated in the file. */
+static void name_usual_cloth(struct design *design) {
+    struct design usual;
+    design_starter(&usual);
+    memcpy(design->cloth.colour, usual.cloth.colour, sizeof usual.cloth.colour);
+}
+
+/* The cloth there is, and another. */
+static struct cloth_list two_cloths(const struct cloth_colour *own) {
+    bool red = own->letter == 'R';
+    struct cloth_list two = {.count = 2};
+    two.value[0].letter = own->letter;
+    memcpy(two.value[0].name, own->name, sizeof own->name);
+    two.value[1].letter = red ? 'W' : 'R';
+    snprintf(two.value[1].name, sizeof two.value[1].name, "%s", red ? "white" : "red");
+    return two;
+}
+
+static bool same_cloth(const struct cloth_colour *one, const struct cloth_colour *other) {
+    return one->letter == other->letter && strcmp(one->name, other->name) == 0 &&
+           one->width_m <= 0 && one->mass_kg_m2 <= 0 && one->price_m <= 0;
+}
+
+/* A pattern asked for without colours gets two to begin with; they go when it is given up. */
+static void begin_colours(struct design *design) {
+    struct cloth_list *cloths = &design->colours.cloths;
+    struct cloth_colour own[CLOTHS_MOST];
+    design_cloths(design, own);
+    struct cloth_list two = two_cloths(&own[0]);
+    bool begun = cloths->count == 2 && same_cloth(&cloths->value[0], &two.value[0]) &&
+                 same_cloth(&cloths->value[1], &two.value[1]);
+    if (design->colours.fill != FILL_ONE && cloths->count == 0) {
+        *cloths = two;
+        name_usual_cloth(design);
+    } else if (design->colours.fill == FILL_ONE && begun) {
+        memcpy(design->cloth.colour, own[0].name, sizeof own[0].name);
+        cloths->count = 0;
+    }
+}
+
 /* A scheme begins as the pattern before it; one in which nothing was changed is not kept. */
 static void follow_fill(const struct change *change) {
     struct design *after = change->after;
     int before = change->before->colours.fill;
+    begin_colours(after);
     if (!can_be_coloured(after))
         return;
     if (after->colours.fill == FILL_SCHEME && after->colours.scheme.count == 0)
@@ -138,11 +180,10 @@ static void follow_fill(const struct change *change) {
 
 /* The second colour is there to be seen. */
 static void follow_cloths(const struct change *change) {
-    struct design *after = change->after, usual;
+    struct design *after = change->after;
     size_t before = change->before->colours.cloths.count, now = after->colours.cloths.count;
-    design_starter(&usual);
     if (now > 0)
-        memcpy(after->cloth.colour, usual.cloth.colour, sizeof usual.cloth.colour);
+        name_usual_cloth(after);
     if (before < 2 && now > 1 && after->colours.fill == FILL_ONE)
         after->colours.fill = FILL_STRIPES;
     else if (now < 2 && after->colours.fill != FILL_SCHEME)

@@ -26,6 +26,8 @@ enum press {
     PRESS_PAGE_DOWN,
     PRESS_BACK_TAB,
     PRESS_F1,
+    PRESS_LETTER,    /* in the table alone: any letter */
+    PRESS_DIGIT,     /* in the table alone: any digit */
     PRESS_OTHER,     /* a key that means nothing here */
     PRESS_INTERRUPT, /* Ctrl-C: leave what is open, or quit */
     PRESS_RESIZE,    /* the terminal has another size */
@@ -34,11 +36,14 @@ enum press {
 
 /* Where a key works. */
 enum place {
-    IN_STEPS,  /* the walk-through */
-    IN_TYPING, /* a value, a name, a few letters to find by */
-    IN_LIST,   /* a list to choose from */
-    IN_HELP,   /* and in a page of text */
-    IN_BENCH,
+    IN_STEPS,    /* the walk-through */
+    IN_WORDS,    /* the same with the cursor on a name, a colour or a list: before IN_STEPS */
+    IN_TYPING,   /* a value, a name, a few letters to find by */
+    IN_LIST,     /* a list to choose from */
+    IN_HELP,     /* and in a page of text */
+    IN_BENCH,    /* one dimension of one piece */
+    IN_OVERVIEW, /* all pieces */
+    IN_MISFITS,  /* cut pieces that no longer fit */
     PLACE_COUNT
 };
 
@@ -54,6 +59,7 @@ enum action {
     ACTION_LESS,
     ACTION_MORE,
     ACTION_TYPE,
+    ACTION_TYPE_ANEW, /* with the key that was pressed */
     ACTION_USUAL,
     ACTION_FIND,
     ACTION_UNDO,
@@ -70,12 +76,21 @@ enum action {
     ACTION_OPEN,
     ACTION_STARTERS,
     ACTION_BENCH,
+    ACTION_MISFITS,
     ACTION_HELP,
     ACTION_QUIT,
     ACTION_TAKE,
     ACTION_LEAVE,
+    ACTION_PAGE_DOWN,
+    ACTION_PAGE_UP,
+    ACTION_EDIT,
+    ACTION_CLEAR,
     ACTION_BENCH_NEXT,
     ACTION_BENCH_BACK,
+    ACTION_BENCH_FIRST,
+    ACTION_BENCH_LAST,
+    ACTION_BENCH_OPEN,
+    ACTION_BENCH_DIMENSIONS,
     ACTION_BENCH_MARKED,
     ACTION_BENCH_CUT,
     ACTION_BENCH_SEWN,
@@ -88,10 +103,11 @@ enum action {
     ACTION_BENCH_OVERVIEW,
     ACTION_BENCH_MISFITS,
     ACTION_BENCH_JUMP,
+    ACTION_BENCH_JUMP_ANEW, /* with the digit that was pressed */
     ACTION_COUNT
 };
 
-enum { KEYS_EACH = 3 };
+enum { KEYS_EACH = 4 };
 
 struct key_entry {
     enum place place;
@@ -105,7 +121,8 @@ struct key_entry {
 /* Returns: the first entry, those of a place together, the most wanted first; *count how many. */
 const struct key_entry *key_entries(size_t *count);
 
-/* What a key does in a place; ACTION_NONE when it does nothing. */
+/* What a key does in a place; ACTION_NONE when it does nothing.  A key named in a place goes
+ * before "any letter" there; a byte of any letter outside ASCII is one. */
 enum action key_action(enum place place, int key);
 
 const char *place_heading(enum place place); /* "Keys of the steps", ... */

@@ -87,7 +87,6 @@ static void add_flowed(struct legend *legend, const char *words, size_t room) {
 
 /* A cloth with what is cut of it: figures under figures. */
 static void full_entry(const struct colours *colours, size_t i, size_t name_most, char into[160]) {
-    static const double FOOT_m = 0.3048;
     const struct preview_job *job = colours->job;
     struct cloth_cut cut = cloth_cut(job->design, job->envelope, i);
     bool feet = job->design->paper.units == UNITS_INCH;

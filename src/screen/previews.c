@@ -58,18 +58,6 @@ bool preview_has_words(const struct canvas *canvas) {
 
 /* ---- the part of the canvas ----------------------------------------------------- */
 
-/* Copy a drawing to where it belongs; what falls off the canvas is left out. */
-static void paste(const struct canvas *drawing, struct canvas *canvas, long column, long row) {
-    for (long r = 0; r < (long)drawing->rows; r++)
-        for (long c = 0; c < (long)drawing->columns; c++) {
-            long to_column = column + c, to_row = row + r;
-            if (to_column >= 0 && to_row >= 0 && to_column < (long)canvas->columns &&
-                to_row < (long)canvas->rows)
-                canvas->cell[(size_t)to_row * canvas->columns + (size_t)to_column] =
-                    canvas_cell(drawing, c, r);
-        }
-}
-
 bool preview_draw(enum preview preview, const struct preview_job *job, struct canvas *canvas,
                   struct canvas_box box) {
     if (!(box.columns >= 1 && box.rows >= 1 && box.columns <= PREVIEW_CELLS_MOST &&
@@ -83,7 +71,7 @@ bool preview_draw(enum preview preview, const struct preview_job *job, struct ca
     bool done = job->envelope == NULL || previews[preview].draw(job, &drawing);
     if (!done)
         canvas_clear(&drawing);
-    paste(&drawing, canvas, (long)box.column, (long)box.row);
+    canvas_paste(&drawing, canvas, (long)box.column, (long)box.row);
     free(drawing.cell);
     return done;
 }

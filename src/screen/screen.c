@@ -24,7 +24,6 @@ static bool fit_canvas(struct canvas *canvas) {
 static bool show(struct walk *walk, struct canvas *canvas) {
     if (!fit_canvas(canvas))
         return false;
-    walk_fit(walk, canvas->columns, canvas->rows);
     struct canvas_place cursor = walk_draw(walk, canvas);
     terminal_show(canvas, (long)cursor.column, (long)cursor.row);
     return true;

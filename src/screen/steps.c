@@ -1,4 +1,5 @@
 /* steps.c - what is asked where. */
+#include "gorewright/paper.h"
 #include "screen/steps.h"
 
 #include <ctype.h>
@@ -184,11 +185,7 @@ static const struct step_choice table[] = {
     {STEP_CLOTH, "rigging.wire_mass", "Mass of flying wire", NULL, NULL},
     {STEP_CLOTH, "rigging.wire_strength", "  its strength", NULL, NULL},
 
-    {STEP_COLOURS, "cloth.colour", "Colour", has_one_cloth, NULL},
-    {STEP_COLOURS, "colours.cloths", "Colours", NULL,
-     "Names of your colours of cloth, commas between; none: all of one, the least to buy and to "
-     "mix up."},
-    {STEP_COLOURS, "colours.fill", "Pattern", has_fill,
+    {STEP_COLOURS, "colours.fill", "Pattern", NULL,
      "How the colours go over gores and rows; with one there is nothing to mix up at the bench."},
     {STEP_COLOURS, "colours.span", "  gores or rows each", has_span,
      "That a stripe, band or square takes; 1 is the finest pattern, wider ones show from farther "
@@ -198,6 +195,10 @@ static const struct step_choice table[] = {
      "from the side."},
     {STEP_COLOURS, "colours.mirror", "  mirrored", has_turn,
      "Whether the second half around mirrors the first; with no the pattern goes on around."},
+    {STEP_COLOURS, "cloth.colour", "Colour", has_one_cloth, NULL},
+    {STEP_COLOURS, "colours.cloths", "Colours", NULL,
+     "Names of your colours of cloth, commas between; none: all of one, the least to buy and to "
+     "mix up."},
     {STEP_COLOURS, "colours.scheme", "Scheme", has_scheme,
      "A line of letters for each row, from the mouth up. It begins as the pattern before it: "
      "change "
@@ -242,8 +243,10 @@ static const struct step_choice table[] = {
     {STEP_PAPER, "paper.sheet", "Sheet or roll", NULL, NULL},
     {STEP_PAPER, "paper.margin", "White border", NULL, NULL},
     {STEP_PAPER, "paper.overlap", "Overlap for glue", NULL, NULL},
-    {STEP_PAPER, "paper.measured_across", "Cross as printed, x", NULL, NULL},
-    {STEP_PAPER, "paper.measured_up", "Cross as printed, y", NULL, NULL},
+    {STEP_PAPER, "paper.measured_across", "Cross read across", NULL,
+     "What the cross on page 1 measures across on your print; 0: not measured yet."},
+    {STEP_PAPER, "paper.measured_up", "Cross read up", NULL,
+     "What the cross on page 1 measures up the page on your print; 0: not measured yet."},
     {STEP_PAPER, "paper.rounding", "Sheets rounded to", in_mm, NULL},
     {STEP_PAPER, "paper.inch_fraction", "Sheets rounded to", in_inches, NULL},
 };
@@ -330,6 +333,56 @@ const char *word_meaning(const char *key, int word) {
             (size_t)word < COUNT_OF(meanings[i].meaning))
             return meanings[i].meaning[word];
     return NULL;
+}
+
+/* ---- values that are stepped ------------------------------------------------ */
+
+static const char sheet_key[] = "paper.sheet";
+
+/* Paper that is usual at home and in a print shop; any other can be typed. */
+static const char *const sheets[] = {
+    "A4",     "A3",     "A2",     "A1",         "A0",         "Letter",    "Legal",    "Tabloid",
+    "ANSI C", "ANSI D", "ANSI E", "roll 610mm", "roll 914mm", "roll 24in", "roll 36in"};
+
+bool choice_is_stepped(const char *key) {
+    size_t count;
+    enum parameter_type type = parameters(&count)[parameter_find(key)].type;
+    return type == PARAMETER_WHOLE || type == PARAMETER_REAL || type == PARAMETER_CHOICE ||
+           strcmp(key, sheet_key) == 0;
+}
+
+static void step_sheet(char sheet[TEXT_MOST], int direction) {
+    size_t at = 0, count = COUNT_OF(sheets);
+    while (at < count && !same_in_any_case(sheets[at], sheet))
+        at++;
+    if (at == count)
+        at = direction > 0 ? count - 1 : 0; /* one of the builder's own: from the beginning */
+    at = (at + (direction > 0 ? 1 : count - 1)) % count;
+    memset(sheet, 0, TEXT_MOST);
+    strcpy(sheet, sheets[at]);
+}
+
+/* The first step from "not measured" is the length that the cross should have. */
+static bool step_from_unmeasured(struct design *design, const char *key, int direction) {
+    struct paper_cross cross;
+    bool up = strcmp(key, "paper.measured_up") == 0;
+    double *measured_m = up ? &design->paper.measured_up_m
+                         : strcmp(key, "paper.measured_across") == 0
+                             ? &design->paper.measured_across_m
+                             : NULL;
+    if (measured_m == NULL || *measured_m > 0 || direction < 0 || paper_cross(design, &cross) != 0)
+        return false;
+    *measured_m = up ? cross.up_m : cross.across_m;
+    return true;
+}
+
+void choice_step(struct design *design, size_t parameter, int direction) {
+    size_t count;
+    const char *key = parameters(&count)[parameter].key;
+    if (strcmp(key, sheet_key) == 0)
+        step_sheet(design->paper.sheet, direction);
+    else if (!step_from_unmeasured(design, key, direction))
+        parameter_step(design, parameter, direction);
 }
 
 /* ---- finding ---------------------------------------------------------------- */

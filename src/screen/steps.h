@@ -37,6 +37,13 @@ const struct step_choice *step_choices(size_t *count);
 /* A sentence about a choice, the reason for its usual value included. */
 const char *choice_help(const struct step_choice *choice);
 
+/* Whether Left and Right go through the values of a parameter; the others are typed. */
+bool choice_is_stepped(const char *key);
+
+/* The next value of a choice that is stepped, as parameter_step; of a text, the next of the words
+ * that are offered. */
+void choice_step(struct design *design, size_t parameter, int direction);
+
 bool choice_asked(const struct step_choice *choice, const struct design *design);
 
 /* The choices that a step asks for in this design.

@@ -2,14 +2,16 @@
 #include "screen/walk.h"
 #include "gorewright/flight.h"
 #include "screen/layout.h"
+#include "screen/plainly.h"
 #include "screen/starters.h"
+#include "screen/words.h"
 
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { HELP_STEP = 10 };
+enum { PAGE_ROWS = LAYOUT_ROWS_LEAST - 2, LIST_PAGE = 8 };
 
 /* ---- telling and asking ------------------------------------------------------ */
 
@@ -32,13 +34,17 @@ void walk_say(struct walk *walk, enum cell_kind kind, const char *format, ...) {
 
 void walk_say_first(struct walk *walk, const struct diagnostics *messages) {
     const struct diagnostic *first = NULL;
+    struct text words = {0};
     for (size_t i = 0; i < messages->count; i++)
         if (first == NULL ||
             (first->severity == SEVERITY_WARNING && messages->item[i].severity == SEVERITY_ERROR))
             first = &messages->item[i];
-    if (first != NULL)
-        walk_say(walk, first->severity == SEVERITY_ERROR ? CELL_ERROR : CELL_WARNING, "%s",
-                 first->text);
+    if (first == NULL)
+        return;
+    say_message(first, NULL, &words);
+    walk_say(walk, first->severity == SEVERITY_ERROR ? CELL_ERROR : CELL_WARNING, "%s",
+             words.bytes != NULL ? words.bytes : first->text);
+    text_free(&words);
 }
 
 void walk_ask(struct walk *walk, const struct answer *answers, size_t count, const char *format,
@@ -55,7 +61,7 @@ void walk_ask(struct walk *walk, const struct answer *answers, size_t count, con
 
 void walk_type(struct walk *walk, enum typing typing, const char *text) {
     text_free(&walk->fault);
-    field_begin(&walk->field, text);
+    field_begin_over(&walk->field, text);
     walk->typing = typing;
     walk->over = OVER_TYPING;
     if (typing == TYPING_FIND) {
@@ -86,6 +92,20 @@ static const struct parameter *parameter_here(const struct walk *walk) {
     return &parameters(&count)[walk_parameter(walk)];
 }
 
+enum place walk_place(const struct walk *walk) {
+    static const enum place over[] = {[OVER_TYPING] = IN_TYPING,
+                                      [OVER_LIST] = IN_LIST,
+                                      [OVER_HELP] = IN_HELP,
+                                      [OVER_PAGE] = IN_HELP};
+    static const enum place bench[] = {
+        [BENCH_MEASURE] = IN_BENCH, [BENCH_OVERVIEW] = IN_OVERVIEW, [BENCH_MISFITS] = IN_MISFITS};
+    if (walk->over != OVER_NOTHING && walk->over != OVER_QUESTION)
+        return over[walk->over];
+    if (walk->at_bench)
+        return bench[walk->bench.view];
+    return choice_is_stepped(parameter_here(walk)->key) ? IN_STEPS : IN_WORDS;
+}
+
 /* What is asked for has changed: the cursor stays on the same choice, or near it. */
 static void keep_cursor(struct walk *walk, size_t choice) {
     size_t now[CHOICES_MOST], count = choices_here(walk, now);
@@ -109,6 +129,10 @@ static void go_up(struct walk *walk) {
 
 static void go_down(struct walk *walk) {
     move_cursor(walk, 1);
+}
+
+void walk_go_on(struct walk *walk) {
+    go_down(walk);
 }
 
 static void go_first(struct walk *walk) {
@@ -153,9 +177,12 @@ static void say_passed(const struct walk *walk, size_t parameter, const struct d
                        struct text *into) {
     const struct diagnostics *refused = &walk->session->refused;
     struct text shown = {0};
+    size_t count;
     parameter_show(word, parameter, &shown);
-    if (shown.bytes != NULL && refused->count > 0)
-        text_add(into, "Not \"%s\": %s", shown.bytes, refused->item[0].text);
+    if (shown.bytes != NULL && refused->count > 0) {
+        text_add(into, "Not \"%s\": ", shown.bytes);
+        say_message(&refused->item[0], parameters(&count)[parameter].key, into);
+    }
     text_free(&shown);
 }
 
@@ -169,7 +196,7 @@ static bool step_once(struct walk *walk, size_t parameter, int direction) {
     bool done = false;
     int tries = p->type == PARAMETER_CHOICE ? (int)p->most : 1;
     for (int i = 0; i < tries && !done; i++) {
-        parameter_step(&word, parameter, direction);
+        choice_step(&word, parameter, direction);
         struct design after = word;
         choice_follow(p->key, before, walk->session->envelope, &after);
         done = put_in_place(walk, &after);
@@ -194,7 +221,7 @@ static void do_steps(struct walk *walk) {
         return;
     struct design after = walk->session->design;
     for (int i = 0; i != steps; i += direction)
-        parameter_step(&after, parameter, direction);
+        choice_step(&after, parameter, direction);
     choice_follow(p->key, &walk->session->design, walk->session->envelope, &after);
     if (put_in_place(walk, &after))
         return;
@@ -203,14 +230,10 @@ static void do_steps(struct walk *walk) {
             return;
 }
 
-static bool takes_steps(const struct parameter *p) {
-    return p->type == PARAMETER_WHOLE || p->type == PARAMETER_REAL || p->type == PARAMETER_CHOICE;
-}
-
 static void step_value(struct walk *walk, int direction) {
     size_t parameter = walk_parameter(walk);
-    if (!takes_steps(parameter_here(walk))) {
-        walk_say(walk, CELL_HELP, "Press Space to type this one.");
+    if (!choice_is_stepped(parameter_here(walk)->key)) {
+        walk_say(walk, CELL_HELP, "This one is typed: begin at once, or press Space to change it.");
         return;
     }
     if (walk->pending != parameter)
@@ -229,9 +252,14 @@ static void step_more(struct walk *walk) {
 
 static void type_value(struct walk *walk) {
     struct text text = {0};
-    parameter_show(&walk->session->design, walk_parameter(walk), &text);
+    value_to_type(&walk->session->design, parameter_here(walk)->key, &text);
     walk_type(walk, TYPING_VALUE, text.bytes != NULL ? text.bytes : "");
     text_free(&text);
+}
+
+static void type_anew(struct walk *walk, int key) {
+    walk_type(walk, walk->at_bench ? TYPING_JUMP : TYPING_VALUE, "");
+    field_key(&walk->field, key);
 }
 
 static void put_usual(struct walk *walk) {
@@ -384,48 +412,92 @@ static walk_doing *const doing[ACTION_COUNT] = {
     [ACTION_OPEN] = walk_open_list,
     [ACTION_STARTERS] = walk_starter_list,
     [ACTION_BENCH] = walk_enter_bench,
+    [ACTION_MISFITS] = walk_show_misfits,
     [ACTION_HELP] = help,
     [ACTION_QUIT] = walk_quit,
 };
 
 /* ---- keys, by what lies on top ----------------------------------------------------------- */
 
+/* A key that does nothing says so: it may have been meant for something. */
+static void say_unknown(struct walk *walk, int key) {
+    if (key > ' ' && key < 0x7F)
+        walk_say(walk, CELL_HELP, "%c does nothing here; ? lists the keys.", key);
+}
+
 static void bench_key(struct walk *walk, int key) {
-    enum action action = key_action(IN_BENCH, key);
+    enum action action = key_action(walk_place(walk), key);
     if (action == ACTION_LEAVE)
         walk_leave_bench(walk);
     else if (action == ACTION_HELP || action == ACTION_QUIT)
         doing[action](walk);
-    else if (action == ACTION_BENCH_JUMP || (key >= '0' && key <= '9')) {
+    else if (action == ACTION_BENCH_JUMP)
         walk_type(walk, TYPING_JUMP, "");
-        if (action == ACTION_NONE)
-            field_key(&walk->field, key);
-    } else
+    else if (action == ACTION_BENCH_JUMP_ANEW)
+        type_anew(walk, key);
+    else if (action == ACTION_NONE)
+        say_unknown(walk, key);
+    else
         walk_bench_action(walk, action);
 }
 
 static void steps_key(struct walk *walk, int key) {
-    enum action action = key_action(IN_STEPS, key);
+    enum action action = key_action(walk_place(walk), key);
+    if (action == ACTION_NONE)
+        action = key_action(IN_STEPS, key);
     if (action != ACTION_LESS && action != ACTION_MORE)
         do_steps(walk);
-    if (doing[action] != NULL)
+    if (action == ACTION_TYPE_ANEW)
+        type_anew(walk, key);
+    else if (doing[action] != NULL)
         doing[action](walk);
-    else if ((key >= '0' && key <= '9') || key == '.') {
-        walk_type(walk, TYPING_VALUE, "");
-        field_key(&walk->field, key);
+    else
+        say_unknown(walk, key);
+}
+
+/* Where `action` leads from `at` among `count`, a page of them being `page`. */
+static long moved(enum action action, long at, long count, long page) {
+    long to = at;
+    switch (action) {
+    case ACTION_UP:
+        to = at - 1;
+        break;
+    case ACTION_DOWN:
+        to = at + 1;
+        break;
+    case ACTION_PAGE_UP:
+        to = at - page;
+        break;
+    case ACTION_PAGE_DOWN:
+        to = at + page;
+        break;
+    case ACTION_FIRST:
+        to = 0;
+        break;
+    case ACTION_LAST:
+        to = count - 1;
+        break;
+    default:
+        break;
     }
+    to = to < count - 1 ? to : count - 1;
+    return to > 0 ? to : 0;
+}
+
+size_t walk_moved(enum action action, size_t at, size_t count) {
+    return (size_t)moved(action, (long)at, (long)count, LIST_PAGE);
 }
 
 static void help_key(struct walk *walk, int key) {
     enum action action = key_action(IN_HELP, key);
     long rows = walk->over == OVER_PAGE ? page_rows(walk) : help_rows(walk, LAYOUT_COLUMNS_LEAST);
-    long most = rows - HELP_STEP;
-    if (action == ACTION_DOWN)
-        walk->help_top += walk->help_top + HELP_STEP <= most ? HELP_STEP : 0;
-    else if (action == ACTION_UP)
-        walk->help_top -= walk->help_top < HELP_STEP ? walk->help_top : HELP_STEP;
-    else
+    long tops = rows - PAGE_ROWS + 1;
+    bool at_end = walk->help_top + 1 >= tops;
+    if (action == ACTION_LEAVE || (action == ACTION_GO_ON && at_end))
         walk->over = OVER_NOTHING;
+    else
+        walk->help_top = moved(action == ACTION_GO_ON ? ACTION_PAGE_DOWN : action, walk->help_top,
+                               tops, PAGE_ROWS - 2);
 }
 
 static void question_key(struct walk *walk, int key) {
@@ -451,12 +523,8 @@ static size_t list_length(const struct walk *walk) {
 
 static void list_key(struct walk *walk, int key) {
     enum action action = key_action(IN_LIST, key);
-    size_t length = list_length(walk);
-    if (action == ACTION_UP && walk->at_list > 0)
-        walk->at_list--;
-    else if (action == ACTION_DOWN && walk->at_list + 1 < length)
-        walk->at_list++;
-    else if (action == ACTION_LEAVE)
+    walk->at_list = walk_moved(action, walk->at_list, list_length(walk));
+    if (action == ACTION_LEAVE)
         walk->over = OVER_NOTHING;
     else if (action == ACTION_TAKE) {
         walk->over = OVER_NOTHING;
@@ -519,7 +587,7 @@ static void find_cost(const struct design *design, struct style_cost *cost) {
 static void find_costs(struct walk *walk) {
     const char *key = parameter_here(walk)->key;
     struct design design = walk->session->design;
-    if (walk->at_bench || (strcmp(key, "gores.style") != 0 && strcmp(key, "gores.mix") != 0))
+    if (walk->at_bench || strcmp(key, "gores.style") != 0)
         return;
     design.gores.style = FACETED;
     design.gores.mix.count = 0;
@@ -541,6 +609,8 @@ void walk_settle(struct walk *walk) {
         walk_count_sheets(walk);
     if (walk->step == STEP_FLIGHT && !walk->at_bench)
         walk_find_outlook(walk);
+    if (!walk->at_bench)
+        walk_find_misfits(walk);
     if (envelope != NULL && walk->row > envelope->rows)
         walk->row = envelope->rows;
     if (envelope != NULL && walk->gore > envelope->gores)
@@ -610,6 +680,7 @@ void walk_free(struct walk *walk) {
         free(walk->file[i]);
     free(walk->wanted);
     free(walk->recovery);
+    free(walk->cuts.path);
     walk_outlook_free(&walk->outlook);
     text_free(&walk->page);
     text_free(&walk->fault);

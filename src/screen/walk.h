@@ -66,6 +66,15 @@ struct flight_outlook {
     struct diagnostics warnings;
 };
 
+/* How many cut pieces of the bench record no longer fit: found anew when the design or its name
+ * changes, and after the bench. */
+struct cut_check {
+    bool known;
+    char *path; /* owned: of the design it is known for */
+    struct design of;
+    size_t misfits;
+};
+
 enum { FOUND_MOST = 128, FILES_MOST = 200 };
 
 struct walk {
@@ -114,6 +123,7 @@ struct walk {
     struct style_costs costs;
     struct sheet_count sheets;
     struct flight_outlook outlook;
+    struct cut_check cuts;
 
     bool finished; /* the screens are to be closed */
 };
@@ -131,9 +141,6 @@ void walk_settle(struct walk *walk);
 
 /* Do the work that waits, if any.  Returns: whether there was some; then draw again. */
 bool walk_work(struct walk *walk);
-
-/* The window has this size from now on: lists are not scrolled past their ends. */
-void walk_fit(struct walk *walk, size_t columns, size_t rows);
 
 /* Draw the screen on a canvas of any size.  Given: a settled walk.
  * Returns: where the cursor stands, -1, -1 when nothing is typed. */
@@ -154,6 +161,15 @@ void walk_type(struct walk *walk, enum typing typing, const char *text);
 /* The choice under the cursor: its place in step_choices, and its parameter in the table. */
 size_t walk_choice(const struct walk *walk);
 size_t walk_parameter(const struct walk *walk);
+
+/* Which keys work now; while a question is asked, those of what lies under it. */
+enum place walk_place(const struct walk *walk);
+
+/* The cursor to the choice below, if there is one. */
+void walk_go_on(struct walk *walk);
+
+/* Where a key leads in a list.  Given: at < count, count > 0. */
+size_t walk_moved(enum action action, size_t at, size_t count);
 
 /* Put a changed design in the place of the present one; says why when it cannot be.
  * Returns: whether it was. */
@@ -197,6 +213,9 @@ void walk_styles_page(struct walk *walk);
 /* walk_bench.c */
 void walk_enter_bench(struct walk *walk);
 void walk_leave_bench(struct walk *walk);
+/* To the list of cut pieces that no longer fit. */
+void walk_show_misfits(struct walk *walk);
+void walk_find_misfits(struct walk *walk);
 bool walk_bench_action(struct walk *walk, enum action action);
 void walk_bench_ends(struct walk *walk);
 /* The design was saved: its record follows it to another name, and to another file as a copy.
@@ -204,6 +223,11 @@ void walk_bench_ends(struct walk *walk);
  * telling is added to `note`. */
 void walk_bench_saved(struct walk *walk, const char *path_before, const struct design *before,
                       struct text *note);
+
+/* walk_message.c */
+/* What is asked or said, else what is wrong with the design or with pieces already cut.
+ * Returns: how it is shown; nothing is added when there is nothing to say. */
+enum cell_kind walk_message(const struct walk *walk, struct text *into);
 
 /* walk_typing.c */
 void walk_typing_key(struct walk *walk, int key);

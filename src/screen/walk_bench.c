@@ -1,6 +1,7 @@
 /* walk_bench.c - the bench, as a place of the walk-through. */
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "screen/walk.h"
 
@@ -110,9 +111,69 @@ void walk_enter_bench(struct walk *walk) {
     walk->at_bench = true;
 }
 
+void walk_show_misfits(struct walk *walk) {
+    walk_enter_bench(walk);
+    if (walk->at_bench) {
+        bench_act(&walk->bench, BENCH_SHOW_DIMENSIONS);
+        bench_act(&walk->bench, BENCH_SHOW_MISFITS);
+    }
+}
+
 void walk_leave_bench(struct walk *walk) {
     walk->at_bench = false;
+    walk->cuts.known = false;
 }
+
+/* ---- told on the steps --------------------------------------------------------- */
+
+/* The record as the bench holds it, or to look at; none where nothing was ever ticked. */
+static size_t count_misfits(const struct walk *walk) {
+    const struct session *session = walk->session;
+    struct diagnostics messages = {0};
+    struct misfits misfits = {0};
+    struct text path = {0};
+    struct record *looked_at = NULL;
+    const struct record *record = walk->record;
+    if (record == NULL || strcmp(walk->record_of, session->path) != 0) {
+        text_add(&path, "%s.bench", session->path);
+        if (path.bytes != NULL && access(path.bytes, F_OK) == 0)
+            looked_at = record_look(session->path, &session->design, &messages);
+        record = looked_at;
+    }
+    record_misfits(record, session->envelope, length_step_m(&session->design) / 2, &misfits);
+    size_t pieces = misfits.pieces;
+    misfits_free(&misfits);
+    record_close(looked_at);
+    diagnostics_free(&messages);
+    text_free(&path);
+    return pieces;
+}
+
+static bool are_known(const struct cut_check *cuts, const struct session *session) {
+    return cuts->known && cuts->path != NULL && strcmp(cuts->path, session->path) == 0 &&
+           design_same(&cuts->of, &session->design);
+}
+
+void walk_find_misfits(struct walk *walk) {
+    const struct session *session = walk->session;
+    struct cut_check *cuts = &walk->cuts;
+    if (session->path == NULL || session->envelope == NULL || session->stale) {
+        cuts->misfits = 0;
+        cuts->known = false;
+        return;
+    }
+    if (are_known(cuts, session))
+        return;
+    free(cuts->path);
+    cuts->path = malloc(strlen(session->path) + 1);
+    if (cuts->path != NULL)
+        strcpy(cuts->path, session->path);
+    cuts->of = session->design;
+    cuts->misfits = count_misfits(walk);
+    cuts->known = true;
+}
+
+/* ---- keys ------------------------------------------------------------------------- */
 
 bool walk_bench_action(struct walk *walk, enum action action) {
     static const struct {
@@ -121,6 +182,10 @@ bool walk_bench_action(struct walk *walk, enum action action) {
     } table[] = {
         {ACTION_BENCH_NEXT, BENCH_NEXT},
         {ACTION_BENCH_BACK, BENCH_BACK},
+        {ACTION_BENCH_FIRST, BENCH_FIRST},
+        {ACTION_BENCH_LAST, BENCH_LAST},
+        {ACTION_BENCH_OPEN, BENCH_OPEN},
+        {ACTION_BENCH_DIMENSIONS, BENCH_SHOW_DIMENSIONS},
         {ACTION_BENCH_MARKED, BENCH_TICK_MARKED},
         {ACTION_BENCH_CUT, BENCH_TICK_CUT},
         {ACTION_BENCH_SEWN, BENCH_TICK_SEWN},

@@ -5,6 +5,7 @@
 
 #include "screen/figures.h"
 #include "screen/layout.h"
+#include "screen/plainly.h"
 #include "screen/starters.h"
 #include "screen/walk.h"
 #include "screen/words.h"
@@ -16,6 +17,8 @@ struct picture {
     struct canvas *canvas;
     struct layout layout;
     struct canvas_place cursor; /* of the field, -1, -1 when nothing is typed */
+    struct text message;        /* owned */
+    enum cell_kind message_kind;
 };
 
 static const struct area_box *area_of(const struct picture *picture, enum area area) {
@@ -107,7 +110,7 @@ static void draw_field(struct picture *picture, long column, long row, long colu
     if (at >= (size_t)columns - 1)
         skip = at - (size_t)columns + 2;
     for (long i = 0; i < columns; i++)
-        canvas_put(picture->canvas, column + i, row, CELL_CURSOR, "_");
+        canvas_put(picture->canvas, column + i, row, CELL_CURSOR, field->fresh ? " " : "_");
     char text[FIELD_MOST];
     plain_letters(field->bytes, text, sizeof text);
     if (skip < strlen(text)) {
@@ -122,11 +125,6 @@ static void draw_field(struct picture *picture, long column, long row, long colu
 static enum parameter_type type_of(const struct step_choice *choice) {
     size_t count;
     return parameters(&count)[parameter_find(choice->key)].type;
-}
-
-static bool is_stepped(const struct step_choice *choice) {
-    enum parameter_type type = type_of(choice);
-    return type == PARAMETER_WHOLE || type == PARAMETER_REAL || type == PARAMETER_CHOICE;
 }
 
 static void draw_choice(struct picture *picture, const struct step_choice *choice, long row,
@@ -145,10 +143,10 @@ static void draw_choice(struct picture *picture, const struct step_choice *choic
                choice->label);
     show_value(&walk->session->design, choice->key, (size_t)room - 3, value);
     if (typed) {
-        bool list = !is_stepped(choice) && type_of(choice) != PARAMETER_TEXT;
+        bool list = !choice_is_stepped(choice->key) && type_of(choice) != PARAMETER_TEXT;
         long all = (long)picture->canvas->columns - value_column; /* over the drawing */
         draw_field(picture, value_column, row, list ? all : room + 1);
-    } else if (here && is_stepped(choice)) {
+    } else if (here && choice_is_stepped(choice->key)) {
         canvas_put(picture->canvas, value_column - 1, row, kind, "<");
         long after = canvas_put(picture->canvas, value_column + 1, row, kind, value);
         canvas_put(picture->canvas, after + 1, row, kind, ">");
@@ -212,9 +210,9 @@ static void draw_found(struct picture *picture) {
     draw_field(picture, box.column + 16, box.row, box.columns - 16);
     for (size_t i = first; i < walk->founds && i < first + rows; i++) {
         const struct step_choice *choice = &table[walk->found[i]];
-        const char *label = choice->label + strspn(choice->label, " ");
-        char line[80];
-        snprintf(line, sizeof line, "%-6s %-18s %s", step_entry(choice->step)->name, label,
+        char line[128], name[64];
+        snprintf(line, sizeof line, "%-6s %-18s %s", step_entry(choice->step)->name,
+                 plain_name(choice->key, name),
                  choice_asked(choice, &walk->session->design) ? "" : "(no part)");
         draw_line(picture, box.row + 1 + (long)(i - first), i == walk->at_found, line);
     }
@@ -243,54 +241,148 @@ static void draw_costs(const struct picture *picture) {
     }
 }
 
-static void draw_choice_help(const struct picture *picture) {
+/* What is said about the choice under the cursor, in this order. */
+struct about {
+    struct {
+        enum cell_kind kind;
+        const char *words; /* NULL: nothing */
+    } part[4];
+    struct text value, range;
+};
+
+/* The whole of a value that is shown cut short. */
+static void add_whole_value(const struct picture *picture, const char *key, struct about *about) {
+    char shown[64];
     const struct walk *walk = picture->walk;
-    struct area_box box = *area_of(picture, AREA_HELP);
-    struct text range = {0};
+    long room = area_of(picture, AREA_CHOICES)->columns - LABEL_COLUMNS - 5;
+    if (!show_value(&walk->session->design, key, (size_t)room, shown))
+        whole_value(&walk->session->design, key, &about->value);
+}
+
+/* What is said first, if anything: how typing begins, or the whole of a value cut short. */
+static const char *first_words(const struct walk *walk, bool typed, const struct about *about) {
+    const struct field *field = &walk->field;
+    size_t count;
+    const char *key = parameters(&count)[walk_parameter(walk)].key;
+    if (!typed)
+        return about->value.bytes;
+    if (field->fresh)
+        return "Type to replace it; Left or Bksp changes a part of it.";
+    if (field->length == 1 && !choice_is_stepped(key) &&
+        key_action(IN_STEPS, field->bytes[0]) != ACTION_NONE)
+        return "This letter is typed here.  As a key it works on the other choices.";
+    return NULL;
+}
+
+static struct about about_choice(const struct picture *picture) {
+    const struct walk *walk = picture->walk;
+    struct about about = {0};
     size_t count;
     const struct parameter *p = &parameters(&count)[walk_parameter(walk)];
     const int *value =
         (const int *)(const void *)((const char *)&walk->session->design + p->offset);
-    const char *meaning = p->type == PARAMETER_CHOICE ? word_meaning(p->key, *value) : NULL;
-    long used;
-    if (meaning != NULL) {
-        used = put_words(picture->canvas, box, CELL_VALUE, meaning);
+    bool typed = walk->over == OVER_TYPING && walk->typing == TYPING_VALUE;
+    if (!typed)
+        add_whole_value(picture, p->key, &about);
+    allowed_words(&walk->session->design, p, &about.range);
+    about.part[0].kind = CELL_VALUE;
+    about.part[0].words = first_words(walk, typed, &about);
+    about.part[1].kind = CELL_VALUE;
+    about.part[1].words = p->type == PARAMETER_CHOICE ? word_meaning(p->key, *value) : NULL;
+    about.part[2].kind = CELL_HELP;
+    about.part[2].words = choice_help(&step_choices(&count)[walk_choice(walk)]);
+    about.part[3].kind = CELL_LABEL;
+    about.part[3].words = about.range.bytes;
+    return about;
+}
+
+static void about_free(struct about *about) {
+    text_free(&about->value);
+    text_free(&about->range);
+}
+
+static void draw_choice_help(const struct picture *picture) {
+    struct area_box box = *area_of(picture, AREA_HELP);
+    struct about about = about_choice(picture);
+    for (size_t i = 0; i < COUNT_OF(about.part); i++) {
+        long used = put_words(picture->canvas, box, about.part[i].kind, about.part[i].words);
         box.row += used;
         box.rows -= used;
     }
-    used = put_words(picture->canvas, box, CELL_HELP,
-                     choice_help(&step_choices(&count)[walk_choice(walk)]));
-    box.row += used;
-    box.rows -= used;
-    allowed_words(&walk->session->design, p, &range);
-    if (range.bytes != NULL)
-        put_words(picture->canvas, box, CELL_LABEL, range.bytes);
-    text_free(&range);
+    about_free(&about);
+}
+
+static bool shows_costs(const struct walk *walk) {
+    size_t count;
+    const char *key = parameters(&count)[walk_parameter(walk)].key;
+    return walk->costs.known && walk->over == OVER_NOTHING && strcmp(key, "gores.style") == 0;
+}
+
+static const char *about_list(const struct walk *walk) {
+    size_t count;
+    if (walk->list == LIST_STARTERS)
+        return starters(&count)[walk->at_list].words;
+    return walk->at_list < walk->files ? walk->file[walk->at_list] : "A file in another folder.";
+}
+
+static const char *about_found(const struct walk *walk) {
+    size_t count;
+    return walk->founds > 0 ? choice_help(&step_choices(&count)[walk->found[walk->at_found]])
+                            : NULL;
 }
 
 static void draw_about(const struct picture *picture) {
     const struct walk *walk = picture->walk;
     struct area_box box = *area_of(picture, AREA_HELP);
-    size_t count;
-    const char *key = parameters(&count)[walk_parameter(walk)].key;
-    if (walk->over == OVER_LIST) {
-        if (walk->list == LIST_STARTERS)
-            put_words(picture->canvas, box, CELL_HELP, starters(&count)[walk->at_list].words);
-        return;
-    }
-    if (walk->over == OVER_TYPING && walk->typing == TYPING_FIND) {
-        if (walk->founds > 0)
-            put_words(picture->canvas, box, CELL_HELP,
-                      choice_help(&step_choices(&count)[walk->found[walk->at_found]]));
-        return;
-    }
-    if (walk->over == OVER_TYPING && walk->fault.length > 0)
+    if (walk->over == OVER_LIST)
+        put_words(picture->canvas, box, CELL_HELP, about_list(walk));
+    else if (walk->over == OVER_TYPING && walk->typing == TYPING_FIND)
+        put_words(picture->canvas, box, CELL_HELP, about_found(walk));
+    else if (walk->over == OVER_TYPING && walk->fault.length > 0)
         put_words(picture->canvas, box, CELL_ERROR, walk->fault.bytes);
-    else if (walk->costs.known && walk->over == OVER_NOTHING &&
-             (strcmp(key, "gores.style") == 0 || strcmp(key, "gores.mix") == 0))
+    else if (shows_costs(walk))
         draw_costs(picture);
     else
         draw_choice_help(picture);
+}
+
+/* Rows that draw_about would like to have. */
+static long rows_about(const struct picture *picture) {
+    const struct walk *walk = picture->walk;
+    long columns = area_of(picture, AREA_HELP)->columns, rows = 0;
+    if (walk->over == OVER_LIST || (walk->over == OVER_TYPING && walk->typing == TYPING_FIND))
+        return 0;
+    if (walk->over == OVER_TYPING && walk->fault.length > 0)
+        return words_rows(columns, walk->fault.bytes);
+    if (shows_costs(walk))
+        return 0;
+    struct about about = about_choice(picture);
+    for (size_t i = 0; i < COUNT_OF(about.part); i++)
+        rows += words_rows(columns, about.part[i].words);
+    about_free(&about);
+    return rows;
+}
+
+/* A long message, or much to say about a choice, takes its rows from the choices: they can be
+ * gone through. */
+static void make_room(struct picture *picture) {
+    enum { CHOICE_ROWS_LEAST = 3 };
+    struct area_box *area = picture->layout.area;
+    long spare = area[AREA_CHOICES].rows - CHOICE_ROWS_LEAST;
+    long message = words_rows(area[AREA_MESSAGE].columns, picture->message.bytes);
+    long more = message - area[AREA_MESSAGE].rows;
+    more = more < 0 ? 0 : more > spare ? spare : more;
+    area[AREA_MESSAGE].row -= more;
+    area[AREA_MESSAGE].rows += more;
+    area[AREA_PREVIEW].rows -= more;
+    area[AREA_HELP].row -= more;
+    area[AREA_CHOICES].rows -= more;
+    spare -= more;
+    more = rows_about(picture) - area[AREA_HELP].rows;
+    more = more < 0 ? 0 : more > spare ? spare : more;
+    area[AREA_HELP].row -= more;
+    area[AREA_HELP].rows += more;
+    area[AREA_CHOICES].rows -= more;
 }
 
 /* ---- drawing, and paper -------------------------------------------------------------------- */
@@ -318,21 +410,24 @@ static void draw_drawing(const struct picture *picture, struct area_box box) {
         return;
     }
     snprintf(title, sizeof title, "%s%s", preview_name(view),
-             session->stale ? " (as it could last be built)" : "");
+             session->stale ? " (as last built)" : "");
     canvas_put(picture->canvas, box.column, box.row, CELL_LABEL, title);
     struct canvas_box room = {(double)box.column, (double)box.row + 1, (double)box.columns,
                               (double)box.rows - 1};
     preview_draw(view, &job, picture->canvas, room);
 }
 
+/* A long name goes on in the next row.  Returns: the row after it. */
 static long draw_path(const struct picture *picture, const struct area_box *box, long row,
-                      const struct text *path, const char *what) {
-    char line[160], name[80];
-    shorten(path->bytes != NULL ? path->bytes : "?", (size_t)box->columns - 18, name);
-    bool there = !picture->walk->written && path->bytes != NULL && access(path->bytes, F_OK) == 0;
-    snprintf(line, sizeof line, "  %s%s%s", name, what, there ? " (replaced)" : "");
-    canvas_put(picture->canvas, box->column, row, CELL_VALUE, line);
-    return row + 1;
+                      const struct text *path) {
+    const char *name = path->bytes != NULL ? path->bytes : "?";
+    bool there = !picture->walk->written && access(name, F_OK) == 0;
+    struct area_box words = {box->column + 1, row, box->columns, box->row + box->rows - row};
+    char plain[512];
+    plain_letters(name, plain, sizeof plain - 12);
+    if (there)
+        strcat(plain, " (replaced)");
+    return row + put_words(picture->canvas, words, CELL_VALUE, plain);
 }
 
 /* What Enter writes on the last step, or has written.  Returns: rows used. */
@@ -353,12 +448,12 @@ static long draw_plan(const struct picture *picture, const struct area_box *box)
     row += put_words(picture->canvas, flush, walk->written ? CELL_VALUE : CELL_TITLE, line.bytes);
     text_free(&line);
     walk_paper_names(walk, &names);
-    row = draw_path(picture, box, row, &names.templates, "");
+    row = draw_path(picture, box, row, &names.templates);
     canvas_put(picture->canvas, box->column, row++, CELL_LABEL, "and the sheets to mark by hand:");
-    row = draw_path(picture, box, row, &names.sheets, "");
+    row = draw_path(picture, box, row, &names.sheets);
     if (walk->session->path == NULL || walk->session->changed) {
         canvas_put(picture->canvas, box->column, row++, CELL_LABEL, "and saves the design:");
-        row = draw_path(picture, box, row, &names.design, "");
+        row = draw_path(picture, box, row, &names.design);
     }
     paper_names_free(&names);
     if (walk->outdated)
@@ -373,7 +468,7 @@ static long draw_plan(const struct picture *picture, const struct area_box *box)
 static long draw_advice(const struct picture *picture, struct area_box box) {
     static const char *const advice[] = {
         "1 Print page 1 alone, at 100 %, and measure its cross with a good rule.",
-        "2 Type what it measures here, and write again: everything comes out true.",
+        "2 Type here what it measures across and up, and write again: all comes out true.",
         "3 Print the rest, cut along the trim lines, glue by the letters.",
     };
     long first = box.row++;
@@ -445,30 +540,20 @@ static void clear_area(const struct picture *picture, const struct area_box *box
             canvas_put(picture->canvas, box->column + column, box->row + row, CELL_BLANK, " ");
 }
 
-/* What stands in the message line: what was asked or said, else what is wrong with the design. */
+static bool has_prompt(const struct walk *walk) {
+    return walk->over == OVER_TYPING &&
+           (walk->typing == TYPING_SAVE_AS || walk->typing == TYPING_OPEN ||
+            walk->typing == TYPING_JUMP);
+}
+
 static void draw_message(struct picture *picture) {
-    const struct walk *walk = picture->walk;
     const struct area_box *box = area_of(picture, AREA_MESSAGE);
-    const struct diagnostics *messages = &walk->session->messages;
-    if (messages->count == 0 && walk->step == STEP_FLIGHT)
-        messages = &walk->outlook.warnings;
-    if (walk->work == WORK_WRITE) {
-        put_words(picture->canvas, *box, CELL_HELP, "Writing...");
-    } else if (walk->over == OVER_QUESTION) {
-        clear_area(picture, box);
-        put_words(picture->canvas, *box, CELL_WARNING, walk->question.bytes);
-    } else if (walk->over == OVER_TYPING &&
-               (walk->typing == TYPING_SAVE_AS || walk->typing == TYPING_OPEN ||
-                walk->typing == TYPING_JUMP)) {
+    if (has_prompt(picture->walk)) {
         clear_area(picture, box);
         draw_prompt(picture, box);
-    } else if (walk->notice.length > 0) {
+    } else if (picture->message.length > 0) {
         clear_area(picture, box);
-        put_words(picture->canvas, *box, walk->notice_kind, walk->notice.bytes);
-    } else if (messages->count > 0 && !walk->at_bench) {
-        const struct diagnostic *first = &messages->item[0];
-        put_words(picture->canvas, *box,
-                  first->severity == SEVERITY_ERROR ? CELL_ERROR : CELL_WARNING, first->text);
+        put_words(picture->canvas, *box, picture->message_kind, picture->message.bytes);
     }
 }
 
@@ -483,14 +568,8 @@ static long draw_key(const struct picture *picture, long column, const char *key
 }
 
 static void draw_keys(const struct picture *picture) {
-    static const enum place places[] = {[OVER_TYPING] = IN_TYPING,
-                                        [OVER_LIST] = IN_LIST,
-                                        [OVER_HELP] = IN_HELP,
-                                        [OVER_PAGE] = IN_HELP};
     const struct walk *walk = picture->walk;
-    enum place place = walk->over != OVER_NOTHING ? places[walk->over]
-                       : walk->at_bench           ? IN_BENCH
-                                                  : IN_STEPS;
+    enum place place = walk_place(walk);
     size_t count;
     const struct key_entry *entry = key_entries(&count);
     long column = area_of(picture, AREA_KEYS)->column;
@@ -518,26 +597,17 @@ static void draw_too_small(struct picture *picture) {
 }
 
 /* The bench has the whole screen but the steps, the keys, and a message when there is one. */
-static struct canvas_box bench_box(const struct walk *walk, struct layout *layout) {
-    const struct area_box *keys = &layout->area[AREA_KEYS];
-    struct area_box *message = &layout->area[AREA_MESSAGE];
-    bool said = walk->over != OVER_NOTHING || walk->notice.length > 0;
-    message->row = keys->row - message->rows;
-    return (struct canvas_box){0, 1, (double)keys->columns,
-                               (double)(said ? message->row : keys->row) - 1};
-}
-
 static void draw_bench(struct picture *picture) {
-    bench_draw_in(&picture->walk->bench, picture->canvas,
-                  bench_box(picture->walk, &picture->layout));
-}
-
-void walk_fit(struct walk *walk, size_t columns, size_t rows) {
-    struct layout layout = layout_for((long)columns, (long)rows);
-    if (layout.too_small || !walk->bench_begun)
-        return;
-    struct canvas_box box = bench_box(walk, &layout);
-    bench_fit(&walk->bench, (size_t)box.columns, (size_t)box.rows);
+    const struct walk *walk = picture->walk;
+    const struct area_box *keys = area_of(picture, AREA_KEYS);
+    struct area_box *message = &picture->layout.area[AREA_MESSAGE];
+    bool said = walk->over != OVER_NOTHING || walk->notice.length > 0;
+    long needed = words_rows(message->columns, picture->message.bytes);
+    message->rows = needed > message->rows ? needed : message->rows;
+    message->row = keys->row - message->rows;
+    struct canvas_box box = {0, 1, (double)keys->columns,
+                             (double)(said ? message->row : keys->row) - 1};
+    bench_draw_in(&walk->bench, picture->canvas, box);
 }
 
 static void draw_walk(struct picture *picture) {
@@ -554,26 +624,40 @@ static void draw_walk(struct picture *picture) {
     draw_figures(walk, picture->canvas, *area_of(picture, AREA_FIGURES));
 }
 
+/* Whatever lies on top. */
+static void draw_all(struct picture *picture) {
+    const struct walk *walk = picture->walk;
+    bool page = walk->over == OVER_PAGE, help = walk->over == OVER_HELP;
+    draw_steps(picture);
+    if (help) {
+        draw_help(walk, picture->canvas);
+    } else if (page) {
+        draw_page(walk, picture->canvas);
+    } else if (walk->at_bench) {
+        draw_bench(picture);
+    } else {
+        make_room(picture);
+        draw_walk(picture);
+    }
+    if (!help && !page)
+        draw_message(picture);
+    draw_keys(picture);
+}
+
 struct canvas_place walk_draw(const struct walk *walk, struct canvas *canvas) {
     struct picture picture = {
-        walk, canvas, layout_for((long)canvas->columns, (long)canvas->rows), {-1, -1}};
+        .walk = walk,
+        .canvas = canvas,
+        .layout = layout_for((long)canvas->columns, (long)canvas->rows),
+        .cursor = {-1, -1},
+    };
     canvas_clear(canvas);
     if (picture.layout.too_small) {
         draw_too_small(&picture);
         return picture.cursor;
     }
-    draw_steps(&picture);
-    bool page = walk->over == OVER_PAGE, help = walk->over == OVER_HELP;
-    if (help)
-        draw_help(walk, canvas);
-    else if (page)
-        draw_page(walk, canvas);
-    else if (walk->at_bench)
-        draw_bench(&picture);
-    else
-        draw_walk(&picture);
-    if (!help && !page)
-        draw_message(&picture);
-    draw_keys(&picture);
+    picture.message_kind = walk_message(walk, &picture.message);
+    draw_all(&picture);
+    text_free(&picture.message);
     return picture.cursor;
 }

@@ -10,6 +10,12 @@ enum { KEY_COLUMNS = 12 };
 static const char *const sentences[] = {
     "Answer what you like, press Enter, and go on: every choice already has a usual value, and "
     "Enter alone leads to templates for a balloon that can be built.",
+    "Enter goes on with what is shown, everywhere, and Space does the same; but on the steps Space "
+    "opens a value to be typed.  Bksp and Esc go back.  Up and Down go from one thing to the next, "
+    "Left and Right through what it holds.  PgDn and PgUp go by the larger part: a step, a gore, a "
+    "page; Home and End to the first and the last.",
+    "On the steps letters are keys, wherever Left and Right change the value.  On a name, a colour "
+    "or a list they are typed.",
     "Values take units: 3.2 m, 320 cm, 85 mm, 12 15/16 in, 10 ft 6 in, 40 g/m2.",
     "A star marks each figure that the last change moved; what it was stands below it.",
     "A calculation is never the last word: the first inflation is.  Fire, gas, heat, height and "

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "screen/plainly.h"
 #include "screen/walk.h"
 
 void walk_count_sheets(struct walk *walk) {
@@ -18,7 +19,7 @@ void walk_count_sheets(struct walk *walk) {
     sheets->wrong =
         count_templates(&session->sized, session->envelope, &sheets->report, &messages) != 0;
     if (messages.count > 0)
-        text_add(&sheets->why, "%s", messages.item[0].text);
+        say_message(&messages.item[0], NULL, &sheets->why);
     diagnostics_free(&messages);
 }
 

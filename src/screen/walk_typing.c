@@ -2,12 +2,15 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "screen/plainly.h"
 #include "screen/walk.h"
 
 static void say_fault(struct walk *walk, const struct diagnostics *messages) {
+    size_t count;
+    const char *key = parameters(&count)[walk_parameter(walk)].key;
     text_free(&walk->fault);
     if (messages->count > 0)
-        text_add(&walk->fault, "%s", messages->item[0].text);
+        say_message(&messages->item[0], key, &walk->fault);
 }
 
 /* The field stays open, with what is wrong beside it, until the value can be taken. */
@@ -16,6 +19,10 @@ static void take_value(struct walk *walk) {
     const struct session *session = walk->session;
     struct diagnostics messages = {0};
     struct design after = session->design;
+    if (walk->field.fresh) { /* as it was shown: perhaps rounded, and not to be taken for exact */
+        walk->over = OVER_NOTHING;
+        return;
+    }
     if (parameter_set(&after, parameter, walk->field.bytes, &messages) != 0) {
         say_fault(walk, &messages);
         diagnostics_free(&messages);
@@ -25,6 +32,8 @@ static void take_value(struct walk *walk) {
     choice_follow(parameters(&count)[parameter].key, &session->design, session->envelope, &after);
     if (walk_change(walk, &after)) {
         walk->over = OVER_NOTHING;
+        if (walk_place(walk) == IN_WORDS)
+            walk_go_on(walk); /* where the next letter is a key again */
         return;
     }
     say_fault(walk, &session->refused);
@@ -77,13 +86,8 @@ static void search(struct walk *walk) {
     walk->at_found = 0;
 }
 
-static void move_found(struct walk *walk, enum action action) {
-    if (walk->typing != TYPING_FIND)
-        return;
-    if (action == ACTION_UP && walk->at_found > 0)
-        walk->at_found--;
-    else if (action == ACTION_DOWN && walk->at_found + 1 < walk->founds)
-        walk->at_found++;
+static bool edits(enum action action) {
+    return action == ACTION_NONE || action == ACTION_EDIT || action == ACTION_CLEAR;
 }
 
 void walk_typing_key(struct walk *walk, int key) {
@@ -93,8 +97,9 @@ void walk_typing_key(struct walk *walk, int key) {
     } else if (action == ACTION_LEAVE) {
         walk->over = OVER_NOTHING;
         walk->then = NULL;
-    } else if (action != ACTION_NONE) {
-        move_found(walk, action);
+    } else if (!edits(action)) {
+        if (walk->typing == TYPING_FIND && walk->founds > 0)
+            walk->at_found = walk_moved(action, walk->at_found, walk->founds);
     } else if (field_key(&walk->field, key)) {
         text_free(&walk->fault);
         if (walk->typing == TYPING_FIND)

@@ -59,7 +59,7 @@ static void the_comparison_shown_is_the_one_printed(void **state) {
     free(page);
 }
 
-/* The first step of the screens, as tests/screen/test_walk.c holds it: the picture comes before
+/* The first step of the screens, as tests/screen/test_walk_pictures.c holds it: the picture comes before
  * its kinds of cells. */
 static void the_screen_shown_is_the_screen_drawn(void **state) {
     (void)state;

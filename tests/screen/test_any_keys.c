@@ -147,7 +147,6 @@ static const size_t sizes[][2] = {{80, 24}, {80, 24}, {100, 30}, {132, 43}, {200
 
 static void check_layout(struct walk *walk, struct dice *dice) {
     const size_t *size = sizes[dice_whole(dice, 0, (int)COUNT_OF(sizes) - 1)];
-    walk_fit(walk, size[0], size[1]);
     draw_guarded(walk, size[0], size[1]);
     if (size[0] < 80 || size[1] < 24)
         return;

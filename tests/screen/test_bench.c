@@ -1,6 +1,7 @@
 /* test_bench.c - the bench: every dimension once, ticks and their undoing, and any size. */
 #include "support.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -225,7 +226,7 @@ static void a_tick_is_put_and_taken_back_by_the_same_key(void **state) {
     assert_true(act(&shop, BENCH_TICK_CUT));
     assert_int_equal(progress(&shop, "F01", 1), 2);
     assert_true(shows(&shop, 80, 24, "[x] marked  [x] cut  [ ] sewn"));
-    assert_true(shows(&shop, 80, 24, "F01 gore 1: marked and cut.  127 left to cut."));
+    assert_true(shows(&shop, 80, 24, "F01 gore 1: marked and cut. 127 left to cut."));
     assert_true(act(&shop, BENCH_TICK_CUT));
     assert_int_equal(progress(&shop, "F01", 1), 1);
     assert_true(act(&shop, BENCH_TICK_SEWN));
@@ -271,7 +272,7 @@ static void undo_shows_the_piece_whose_tick_it_took_back(void **state) {
     assert_true(bench_jump(&shop.bench, "F02 3"));
     assert_true(act(&shop, BENCH_UNDO));
     assert_at(&shop, "F04", 9);
-    assert_true(shows(&shop, 80, 24, "Taken back.  F04 gore 9: nothing ticked."));
+    assert_true(shows(&shop, 80, 24, "Taken back. F04 gore 9: nothing ticked."));
     end(&shop);
 }
 
@@ -410,7 +411,9 @@ static void a_piece_is_found_by_what_is_typed(void **state) {
         {"F09", NULL, 0},
         {"X", NULL, 0},
         {"", NULL, 0},
-        {"F05 7 8", NULL, 0},
+        {"F05 7 8 9", NULL, 0},
+        {"F05 7 0", NULL, 0},
+        {"F05 7 99", NULL, 0},
         {"F05 x", NULL, 0},
         {"2", NULL, 0},
         {"99999999999999999999", NULL, 0},
@@ -428,11 +431,103 @@ static void a_piece_is_found_by_what_is_typed(void **state) {
         if (found) {
             assert_at(&shop, try[i].piece, try[i].gore);
         } else {
-            assert_at(&shop, "F01", 1);
             assert_true(shop.bench.notice_is_error && strlen(shop.bench.notice) > 20);
         }
         end(&shop);
     }
+}
+
+static void a_dimension_of_a_piece_is_found_by_its_number(void **state) {
+    (void)state;
+    static const char *const typed[] = {"H03L 6 5", "h3l gore 6 dimension 5", "H03L gore 6 5"};
+    for (size_t i = 0; i < COUNT_OF(typed); i++)
+        for (int view = BENCH_MEASURE; view <= BENCH_MISFITS; view++) {
+            struct shop shop;
+            begin_mixed(&shop);
+            shop.bench.view = (enum bench_view)view;
+            assert_true(bench_jump(&shop.bench, typed[i]));
+            assert_at(&shop, "H03L", 6);
+            assert_int_equal(shop.bench.step, 4);
+            assert_int_equal(shop.bench.view, BENCH_MEASURE);
+            end(&shop);
+        }
+}
+
+static void in_the_overview_a_piece_that_is_typed_is_marked_there(void **state) {
+    (void)state;
+    struct shop shop;
+    begin_mixed(&shop);
+    act(&shop, BENCH_SHOW_OVERVIEW);
+    assert_true(bench_jump(&shop.bench, "H03L 6"));
+    assert_int_equal(shop.bench.view, BENCH_OVERVIEW);
+    assert_true(shows(&shop, 80, 24, "here: H03L gore 6"));
+    end(&shop);
+}
+
+static void a_piece_that_is_not_there_is_answered_with_those_that_are(void **state) {
+    (void)state;
+    static const struct {
+        const char *typed, *words;
+    } wrong[] = {
+        {"F09 4", "There is no piece F09: there are F01 to F08, H01L to H08R, B01 to B08."},
+        {"X3", "There is no piece X3:"},
+        {"", "Type a piece and its gore, such as F01 1: there are F01 to F08"},
+        {"H03L 4", "H03L is not in gore 4: that one is billowed."},
+        {"H03L 40", "There is no gore 40; there are 1 to 16."},
+        {"H03L 2 99", "H03L has no dimension 99; it has 1 to "},
+        {"F01 1 1 1", "\"1\" is too much"},
+    };
+    for (size_t i = 0; i < COUNT_OF(wrong); i++) {
+        struct shop shop;
+        begin_mixed(&shop);
+        assert_false(bench_jump(&shop.bench, wrong[i].typed));
+        if (strstr(shop.bench.notice, wrong[i].words) == NULL)
+            fail_msg("\"%s\": %s", wrong[i].typed, shop.bench.notice);
+        act(&shop, BENCH_SHOW_OVERVIEW);
+        assert_false(bench_jump(&shop.bench, wrong[i].typed));
+        assert_int_equal(shop.bench.view, BENCH_OVERVIEW);
+        struct text text = drawn(&shop, 80, 22); /* said to its last word */
+        assert_non_null(strstr(text.bytes, strrchr(shop.bench.notice, ' ') + 1));
+        text_free(&text);
+        end(&shop);
+    }
+}
+
+/* ---- how many are left, and which ------------------------------------------------------------ */
+
+static void it_says_how_many_are_to_be_marked_and_which_one_first(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, FACETED);
+    assert_true(shows(&shop, 80, 24, "128 of 128 still to mark: this one, then F01 gore 2."));
+    act(&shop, BENCH_SHOW_OVERVIEW);
+    assert_true(shows(&shop, 80, 24, "\nto mark  128 of 128, next F01 gore 1\n"));
+    act(&shop, BENCH_TICK_MARKED);
+    assert_true(shows(&shop, 80, 24, "\nto mark  127 of 128, next F01 gore 2\n"));
+    act(&shop, BENCH_OPEN);
+    assert_true(shows(&shop, 80, 24, "127 of 128 still to mark: next F01 gore 2."));
+    end(&shop);
+}
+
+static void the_last_piece_to_mark_is_named_as_the_last(void **state) {
+    (void)state;
+    struct design design;
+    struct shop shop;
+    design_starter(&design);
+    design.gores.count = 3;
+    design.rows.count = 2;
+    design.cloth.width_m = 5;
+    begin_design(&shop, &design);
+    for (int i = 0; i < 5; i++) {
+        act(&shop, BENCH_TICK_MARKED);
+        act(&shop, BENCH_NEXT_TO_DO);
+    }
+    act(&shop, BENCH_FIRST);
+    assert_true(shows(&shop, 80, 24, "1 of 6 still to mark: this one."));
+    act(&shop, BENCH_TICK_MARKED);
+    act(&shop, BENCH_FIRST);
+    assert_true(shows(&shop, 80, 24, "Every piece is marked."));
+    end(&shop);
 }
 
 /* ---- the overview -------------------------------------------------------------------------- */
@@ -451,9 +546,9 @@ static void the_overview_shows_a_letter_for_each_piece(void **state) {
     act(&shop, BENCH_SHOW_OVERVIEW);
     assert_true(shows(&shop, 80, 24, "\n  8   m   cs  .   .   .   ..  ."));
     assert_true(shows(&shop, 80, 24, "\n  1  >.   ..  .   .   .   ..  ."));
-    assert_true(shows(&shop, 80, 24, "\nto mark  157 of 160; F01 gore 3\n"));
-    assert_true(shows(&shop, 80, 24, "\nto cut   158 of 160; "));
-    assert_true(shows(&shop, 80, 24, "\nto sew   159 of 160; F01 gore 1\n"));
+    assert_true(shows(&shop, 80, 24, "\nto mark  157 of 160, next F01 gore 1\n"));
+    assert_true(shows(&shop, 80, 24, "\nto cut   158 of 160, next "));
+    assert_true(shows(&shop, 80, 24, "\nto sew   159 of 160, next F01 gore 1\n"));
     assert_true(shows(&shop, 80, 24, "\nwhite: 3 marked, 2 cut, 1 sewn of 160\n"));
     end(&shop);
 }
@@ -470,20 +565,39 @@ static void in_the_overview_keys_move_as_the_eye_does(void **state) {
         size_t gore;
     } right[] = {{"H02L", 2}, {"H02R", 2}, {"F02", 3}, {"B02", 4}, {"F02", 5}};
     for (size_t i = 0; i < COUNT_OF(right); i++) {
-        act(&shop, BENCH_NEXT_GORE);
+        act(&shop, BENCH_NEXT);
         assert_at(&shop, right[i].piece, right[i].gore);
     }
     for (size_t i = COUNT_OF(right) - 1; i-- > 0;) {
-        act(&shop, BENCH_PREVIOUS_GORE);
+        act(&shop, BENCH_BACK);
         assert_at(&shop, right[i].piece, right[i].gore);
     }
     act(&shop, BENCH_NEXT_PIECE);
     assert_at(&shop, "H01L", 2);
     act(&shop, BENCH_NEXT_PIECE); /* the mouth is the end */
     assert_at(&shop, "H01L", 2);
-    act(&shop, BENCH_NEXT);
+    act(&shop, BENCH_LAST);
+    assert_at(&shop, "B01", 16);
+    act(&shop, BENCH_FIRST);
+    assert_at(&shop, "F01", 1);
+    act(&shop, BENCH_NEXT_GORE); /* the next that has this piece, as beside its dimensions */
+    assert_at(&shop, "F01", 3);
+    act(&shop, BENCH_PREVIOUS_GORE);
+    assert_at(&shop, "F01", 1);
+    act(&shop, BENCH_OPEN);
     assert_int_equal(shop.bench.view, BENCH_MEASURE);
-    assert_at(&shop, "H01L", 2);
+    assert_at(&shop, "F01", 1);
+    end(&shop);
+}
+
+static void the_first_and_the_last_dimension_are_one_key_away(void **state) {
+    (void)state;
+    struct shop shop;
+    begin(&shop, BILLOWED);
+    act(&shop, BENCH_LAST);
+    assert_int_equal(shop.bench.step, shop.bench.marking.count - 1);
+    act(&shop, BENCH_FIRST);
+    assert_int_equal(shop.bench.step, 0);
     end(&shop);
 }
 
@@ -527,7 +641,8 @@ static void cut_pieces_that_no_longer_fit_are_told_of_marked_and_listed(void **s
     struct design design = shop.design;
     design.seams.row_width_m = 0.012;
     change(&shop, &design);
-    assert_string_equal(shop.bench.notice, "1 cut piece no longer fits this design.");
+    assert_string_equal(shop.bench.notice,
+                        "1 cut piece no longer fits this design: f shows which.");
     assert_true(shop.bench.notice_is_error);
     act(&shop, BENCH_NEXT);
     assert_true(
@@ -538,7 +653,7 @@ static void cut_pieces_that_no_longer_fit_are_told_of_marked_and_listed(void **s
     act(&shop, BENCH_SHOW_MISFITS);
     assert_true(shows(&shop, 80, 24, "1 cut piece no longer fits this design."));
     assert_true(shows(&shop, 80, 24,
-                      "F03 gore 2    bottom allowance  was       10.0  is       12.0 mm  +2.00"));
+                      "F03 gore 2    bottom allowance  was       10.0  is       12.0 mm  +2.0"));
     assert_true(shows(&shop, 80, 24, "top allowance"));
     act(&shop, BENCH_SHOW_MISFITS);
     act(&shop, BENCH_TICK_CUT);
@@ -576,6 +691,72 @@ static void the_list_of_misfits_is_gone_through(void **state) {
     assert_true(shows(&shop, 80, 10, "F01 gore 16 "));
     assert_true(shows(&shop, 80, 10, ", 0 more below"));
     end(&shop);
+}
+
+static void a_piece_in_the_list_of_misfits_is_gone_to(void **state) {
+    (void)state;
+    struct shop shop;
+    begin_with_misfits(&shop);
+    act(&shop, BENCH_NEXT_PIECE);
+    assert_true(shows(&shop, 80, 24, "\n>F01 gore 2 "));
+    act(&shop, BENCH_OPEN);
+    assert_int_equal(shop.bench.view, BENCH_MEASURE);
+    assert_at(&shop, "F01", 2);
+    act(&shop, BENCH_SHOW_MISFITS);
+    act(&shop, BENCH_LAST);
+    assert_true(shows(&shop, 80, 10, "\n>F01 gore 16 "));
+    act(&shop, BENCH_SHOW_DIMENSIONS);
+    assert_at(&shop, "F01", 2);
+    struct design design = shop.design;
+    design.gores.style = BILLOWED;
+    change(&shop, &design);
+    act(&shop, BENCH_SHOW_MISFITS);
+    assert_false(act(&shop, BENCH_OPEN));
+    assert_true(shows(&shop, 80, 24, "This design has no F01 in gore 1 any more"));
+    end(&shop);
+}
+
+/* The third figure of a line is the second less the first, in the unit and the steps shown. */
+static void a_difference_is_that_of_the_two_figures_shown(void **state) {
+    (void)state;
+    static const enum units units[] = {UNITS_MM, UNITS_INCH};
+    for (size_t u = 0; u < COUNT_OF(units); u++) {
+        struct shop shop;
+        begin(&shop, BILLOWED);
+        shop.design.paper.units = (int)units[u];
+        for (int template = 0; template <8; template ++) {
+            act(&shop, BENCH_TICK_CUT);
+            act(&shop, BENCH_NEXT_PIECE);
+        }
+        struct design design = shop.design;
+        design.size.volume_m3 *= 1.0037;
+        change(&shop, &design);
+        act(&shop, BENCH_SHOW_MISFITS);
+        size_t compared = 0, hidden = 0;
+        for (size_t i = 0; i < shop.bench.misfits.count; i++) {
+            const struct misfit *misfit = &shop.bench.misfits.item[i];
+            double step_m = length_step_m(&shop.design), was_m, is_m;
+            char line[160], was[32], is[32], differs[32];
+            format_length(&shop.design, misfit->was_m, was);
+            format_length(&shop.design, misfit->is_m, is);
+            was_m = printed_length_m(&shop.design, misfit->was_m);
+            is_m = printed_length_m(&shop.design, misfit->is_m);
+            bool same = fabs(is_m - was_m) < step_m / 2;
+            format_length(&shop.design, same ? step_m : fabs(is_m - was_m), differs);
+            snprintf(line, sizeof line, "was %10s  is %10s %s  %s%s\n", was, is,
+                     length_unit(&shop.design),
+                     same           ? "< "
+                     : is_m > was_m ? "+"
+                                    : "-",
+                     differs);
+            if (!shows(&shop, 80, 200, line))
+                fail_msg("not listed: %s", line);
+            compared += !same;
+            hidden += same;
+        }
+        assert_true(compared > 10 && compared + hidden == shop.bench.misfits.count);
+        end(&shop);
+    }
 }
 
 static void a_list_of_misfits_that_fits_is_shown_whole_and_begins_at_its_top(void **state) {
@@ -751,7 +932,7 @@ static void lists_look_as_they_did_when_they_were_looked_at(void **state) {
     design.seams.row_width_m = 0.012;
     design.gores.mix.value[3] = FACETED;
     change(&shop, &design);
-    act(&shop, BENCH_NEXT);
+    act(&shop, BENCH_OPEN); /* and what it says of the change is read */
     act(&shop, BENCH_SHOW_OVERVIEW);
     check_golden(&shop, "overview-misfits", 80, 24);
     act(&shop, BENCH_SHOW_MISFITS);
@@ -777,6 +958,14 @@ int main(void) {
         cmocka_unit_test(next_to_do_looks_for_the_tick_made_last),
         cmocka_unit_test(when_all_is_done_it_says_so),
         cmocka_unit_test(a_piece_is_found_by_what_is_typed),
+        cmocka_unit_test(a_dimension_of_a_piece_is_found_by_its_number),
+        cmocka_unit_test(in_the_overview_a_piece_that_is_typed_is_marked_there),
+        cmocka_unit_test(a_piece_that_is_not_there_is_answered_with_those_that_are),
+        cmocka_unit_test(it_says_how_many_are_to_be_marked_and_which_one_first),
+        cmocka_unit_test(the_last_piece_to_mark_is_named_as_the_last),
+        cmocka_unit_test(the_first_and_the_last_dimension_are_one_key_away),
+        cmocka_unit_test(a_piece_in_the_list_of_misfits_is_gone_to),
+        cmocka_unit_test(a_difference_is_that_of_the_two_figures_shown),
         cmocka_unit_test(the_overview_shows_a_letter_for_each_piece),
         cmocka_unit_test(in_the_overview_keys_move_as_the_eye_does),
         cmocka_unit_test(it_stays_at_its_piece_when_the_design_changes),

@@ -22,12 +22,6 @@ static struct walk *begin_with_misfits(void) {
     return walk;
 }
 
-static void press_fitted(struct walk *walk, int key, size_t columns, size_t rows) {
-    walk_fit(walk, columns, rows);
-    press(walk, key);
-    walk_fit(walk, columns, rows);
-}
-
 static void in_the_list_of_misfits_nothing_is_ticked(void **state) {
     (void)state;
     struct walk *walk = begin_with_misfits();
@@ -56,10 +50,10 @@ static void the_list_of_misfits_is_not_scrolled_past_its_end(void **state) {
     for (size_t i = 0; i < COUNT_OF(sizes); i++) {
         size_t columns = sizes[i][0], rows = sizes[i][1];
         for (size_t down = 0; down < walk->bench.misfits.count + 50; down++)
-            press_fitted(walk, PRESS_DOWN, columns, rows);
+            press(walk, PRESS_DOWN);
         struct text end = picture(walk, columns, rows);
         assert_non_null(strstr(end.bytes, ", 0 more below"));
-        press_fitted(walk, PRESS_UP, columns, rows);
+        press(walk, PRESS_UP);
         struct text above = picture(walk, columns, rows);
         assert_non_null(strstr(above.bytes, ", 1 more below"));
         text_free(&end);

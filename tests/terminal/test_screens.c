@@ -205,8 +205,10 @@ static void help_names_the_keys_and_is_left(void **state) {
     begin_starter();
     send("?");
     wait_for("Keys of the steps");
-    send("Down Down Down");
+    send("NPage NPage NPage");
     wait_for("Keys of the bench");
+    send("Home");
+    wait_for("Keys of the steps");
     send("Escape");
     wait_for("How big is it to be?");
 }
@@ -355,8 +357,33 @@ static void the_bench_goes_through_the_dimensions(void **state) {
     wait_for("F03  gore 7 of 16");
     send("o");
     wait_for("What is left to do");
+    send("Right Up");
+    wait_for("here: F04 gore 8");
+    send("Escape");
+    wait_for("F04  gore 8 of 16");
+    send("f");
+    wait_for("Every cut piece fits this design.");
+    send("Escape");
+    wait_for("F04  gore 8 of 16");
     send("Escape");
     wait_for("How big is it to be?");
+}
+
+static void a_colour_is_typed_and_taken_back_with_single_keys(void **state) {
+    (void)state;
+    begin_starter();
+    send("NPage NPage NPage Down Down");
+    wait_for("a to z type");
+    type("signal red");
+    wait_for("signal red");
+    send("Enter");
+    wait_for("not saved");
+    send("Up u");
+    wait_for("Colour                white");
+    send("Down Space Left Left");
+    wait_for("Ctrl-U clear");
+    send("C-u Escape");
+    wait_for("a to z type");
 }
 
 static void the_bench_of_a_new_design_asks_for_its_name(void **state) {
@@ -403,6 +430,7 @@ int main(void) {
         IN_TERMINAL(a_larger_window_shows_a_larger_drawing),
         IN_TERMINAL(ticks_survive_a_kill),
         IN_TERMINAL(the_bench_goes_through_the_dimensions),
+        IN_TERMINAL(a_colour_is_typed_and_taken_back_with_single_keys),
         IN_TERMINAL(the_bench_of_a_new_design_asks_for_its_name),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) == 0 ? 0 : 1;
