@@ -163,6 +163,8 @@ size_t walk_parameter(const struct walk *walk);
 
 /* Which keys work now; while a question is asked, those of what lies under it. */
 enum place walk_place(const struct walk *walk);
+/* The same without what lies over the steps or the bench. */
+enum place walk_place_below(const struct walk *walk);
 
 /* Where a key leads in a list.  Given: at < count, count > 0. */
 size_t walk_moved(enum action action, size_t at, size_t count);

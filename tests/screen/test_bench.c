@@ -135,7 +135,9 @@ static void after_the_last_dimension_comes_the_next_piece_to_mark(void **state) 
     assert_true(act(&shop, BENCH_NEXT));
     assert_at(&shop, "F01", 1);
     assert_int_equal(shop.bench.step, shop.bench.marking.count);
+    assert_true(shows(&shop, 80, 24, "That is all of F01: m ticks"));
     assert_true(act(&shop, BENCH_TICK_MARKED));
+    assert_true(shows(&shop, 80, 24, "That is all of F01, and"));
     assert_true(act(&shop, BENCH_NEXT));
     assert_at(&shop, "F01", 2);
     assert_int_equal(shop.bench.step, 0);
