@@ -275,7 +275,8 @@ static void a_list_of_misfits_that_fits_is_shown_whole_and_begins_at_its_top(voi
     end(&shop);
 }
 
-/* ---- golden screens --------------------------------------------------------------------------- */
+/* ---- golden screens ---------------------------------------------------------------------------
+ */
 
 static void lists_look_as_they_did_when_they_were_looked_at(void **state) {
     (void)state;
