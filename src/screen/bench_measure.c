@@ -227,10 +227,13 @@ static void draw_end_words(const struct bench *bench, struct canvas *canvas, str
     struct record_count count = count_template(bench);
     char words[160];
     struct single_piece next;
-    int length = snprintf(words, sizeof words, "That is all of %s.  Tick gore %zu as marked.",
+    bool marked = record_has(bench->record, bench->piece, bench->at.gore, TICK_MARKED);
+    int length = snprintf(words, sizeof words,
+                          marked ? "That is all of %s, and gore %zu is marked."
+                                 : "That is all of %s: m ticks gore %zu as marked.",
                           bench->piece, bench->at.gore);
     if (bench_to_do(bench, TICK_MARKED, &next))
-        snprintf(words + length, sizeof words - (size_t)length, "  Next goes on to %s gore %zu.",
+        snprintf(words + length, sizeof words - (size_t)length, "  Enter goes on to %s gore %zu.",
                  bench->envelope->piece[next.piece].name, next.gore);
     long column = pane_put(canvas, pane, 0, 0, CELL_VALUE, "%zu of %zu marked.",
                            count.done[TICK_MARKED], count.pieces);

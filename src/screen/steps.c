@@ -3,6 +3,7 @@
 #include "screen/steps.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <string.h>
 
 const struct step_entry *step_entry(enum step step) {
@@ -137,7 +138,8 @@ static const struct step_choice table[] = {
     {STEP_SHAPE, "outline.mouth_diameter", "Mouth diameter", is_not_table, NULL},
     {STEP_SHAPE, "outline.crown_diameter", "Crown diameter", is_not_table, NULL},
     {STEP_SHAPE, "outline.cone_angle", "Cone angle", is_cone, NULL},
-    {STEP_SHAPE, "outline.weight_from", "Cloth weight from", is_natural, NULL},
+    {STEP_SHAPE, "outline.weight_from", "Cloth weight from", is_natural,
+     "Where a natural outline takes the weight of its cloth from."},
     {STEP_SHAPE, "outline.weight_ratio", "Weight over lift", has_ratio, NULL},
     {STEP_SHAPE, "outline.lift_per_volume", "Lift of hot air", has_cloth_weight, NULL},
     {STEP_SHAPE, "outline.table", "Stations", is_table, NULL},
@@ -149,7 +151,8 @@ static const struct step_choice table[] = {
      "To mix styles on one envelope: a style for each gore in turn, repeated around it; none: all "
      "alike."},
     {STEP_GORES, "rows.count", "Rows", NULL, NULL},
-    {STEP_GORES, "rows.spacing", "Row lengths", NULL, NULL},
+    {STEP_GORES, "rows.spacing", "Row lengths", NULL,
+     "Equal lengths; given as shares; or the same departure from the outline in each."},
     {STEP_GORES, "rows.shares", "Shares of the rows", has_shares,
      "Length of each row from the mouth up; only their ratios count."},
     {STEP_GORES, "bulge.depth", "Bulge over chord", is_eased, NULL},
@@ -362,26 +365,33 @@ static void step_sheet(char sheet[TEXT_MOST], int direction) {
     strcpy(sheet, sheets[at]);
 }
 
-/* The first step from "not measured" is the length that the cross should have. */
-static bool step_from_unmeasured(struct design *design, const char *key, int direction) {
+/* Where the cross read from the print stands in a design, or NULL for another key. */
+static double *cross_read(struct design *design, const char *key) {
+    if (strcmp(key, "paper.measured_across") == 0)
+        return &design->paper.measured_across_m;
+    return strcmp(key, "paper.measured_up") == 0 ? &design->paper.measured_up_m : NULL;
+}
+
+/* By what a rule shows; from "not measured" to the length that the cross should have. */
+static void step_cross(struct design *design, double *read_m, int direction) {
+    bool up = read_m == &design->paper.measured_up_m;
+    double step_m = design->paper.units == UNITS_INCH ? METRES_PER_INCH / 64 : 0.0005;
     struct paper_cross cross;
-    bool up = strcmp(key, "paper.measured_up") == 0;
-    double *measured_m = up ? &design->paper.measured_up_m
-                         : strcmp(key, "paper.measured_across") == 0
-                             ? &design->paper.measured_across_m
-                             : NULL;
-    if (measured_m == NULL || *measured_m > 0 || direction < 0 || paper_cross(design, &cross) != 0)
-        return false;
-    *measured_m = up ? cross.up_m : cross.across_m;
-    return true;
+    if (*read_m > 0)
+        *read_m = fmax(round(*read_m / step_m + direction) * step_m, 0);
+    else if (direction > 0 && paper_cross(design, &cross) == 0)
+        *read_m = up ? cross.up_m : cross.across_m;
 }
 
 void choice_step(struct design *design, size_t parameter, int direction) {
     size_t count;
     const char *key = parameters(&count)[parameter].key;
+    double *read_m = cross_read(design, key);
     if (strcmp(key, sheet_key) == 0)
         step_sheet(design->paper.sheet, direction);
-    else if (!step_from_unmeasured(design, key, direction))
+    else if (read_m != NULL)
+        step_cross(design, read_m, direction);
+    else
         parameter_step(design, parameter, direction);
 }
 

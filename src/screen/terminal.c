@@ -175,11 +175,26 @@ static bool can_address_cursor(void) {
     return bytes != NULL && (intptr_t)bytes != -1;
 }
 
+/* Sent for Home and End whatever the terminal calls itself: some say they are of a kind that sends
+ * others, and an unknown one would pass for Esc and letters. */
+static void know_home_and_end(void) {
+    static const struct {
+        const char *bytes;
+        int key;
+    } sent[] = {{"\033[1~", KEY_HOME}, {"\033[4~", KEY_END}, {"\033[7~", KEY_HOME},
+                {"\033[8~", KEY_END},  {"\033[H", KEY_HOME}, {"\033[F", KEY_END},
+                {"\033OH", KEY_HOME},  {"\033OF", KEY_END}};
+    for (size_t i = 0; i < COUNT_OF(sent); i++)
+        if (key_defined(sent[i].bytes) == 0)
+            define_key(sent[i].bytes, sent[i].key);
+}
+
 static void set_up_keys(void) {
     cbreak();
     noecho();
     nonl();
     keypad(stdscr, TRUE);
+    know_home_and_end();
     nodelay(stdscr, TRUE);
     meta(stdscr, TRUE);
     if (getenv("ESCDELAY") == NULL)

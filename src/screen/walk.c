@@ -92,18 +92,21 @@ static const struct parameter *parameter_here(const struct walk *walk) {
     return &parameters(&count)[walk_parameter(walk)];
 }
 
+enum place walk_place_below(const struct walk *walk) {
+    static const enum place bench[] = {
+        [BENCH_MEASURE] = IN_BENCH, [BENCH_OVERVIEW] = IN_OVERVIEW, [BENCH_MISFITS] = IN_MISFITS};
+    if (walk->at_bench)
+        return bench[walk->bench.view];
+    return choice_is_stepped(parameter_here(walk)->key) ? IN_STEPS : IN_WORDS;
+}
+
 enum place walk_place(const struct walk *walk) {
     static const enum place over[] = {[OVER_TYPING] = IN_TYPING,
                                       [OVER_LIST] = IN_LIST,
                                       [OVER_HELP] = IN_HELP,
                                       [OVER_PAGE] = IN_HELP};
-    static const enum place bench[] = {
-        [BENCH_MEASURE] = IN_BENCH, [BENCH_OVERVIEW] = IN_OVERVIEW, [BENCH_MISFITS] = IN_MISFITS};
-    if (walk->over != OVER_NOTHING && walk->over != OVER_QUESTION)
-        return over[walk->over];
-    if (walk->at_bench)
-        return bench[walk->bench.view];
-    return choice_is_stepped(parameter_here(walk)->key) ? IN_STEPS : IN_WORDS;
+    bool below = walk->over == OVER_NOTHING || walk->over == OVER_QUESTION;
+    return below ? walk_place_below(walk) : over[walk->over];
 }
 
 /* What is asked for has changed: the cursor stays on the same choice, or near it. */
@@ -421,7 +424,10 @@ static walk_doing *const doing[ACTION_COUNT] = {
 
 /* A key that does nothing says so: it may have been meant for something. */
 static void say_unknown(struct walk *walk, int key) {
-    if (key > ' ' && key < 0x7F)
+    if (key == PRESS_ESCAPE)
+        walk_say(walk, CELL_HELP,
+                 "There is nothing to leave here: Bksp goes a step back, q leaves.");
+    else if (key > ' ' && key < 0x7F)
         walk_say(walk, CELL_HELP, "%c does nothing here; ? lists the keys.", key);
 }
 

@@ -164,6 +164,8 @@ size_t walk_parameter(const struct walk *walk);
 
 /* Which keys work now; while a question is asked, those of what lies under it. */
 enum place walk_place(const struct walk *walk);
+/* The same without what lies over the steps or the bench. */
+enum place walk_place_below(const struct walk *walk);
 
 /* The cursor to the choice below, if there is one. */
 void walk_go_on(struct walk *walk);

@@ -1,7 +1,6 @@
 /* walk_bench.c - the bench, as a place of the walk-through. */
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 #include "screen/walk.h"
 
@@ -126,26 +125,21 @@ void walk_leave_bench(struct walk *walk) {
 
 /* ---- told on the steps --------------------------------------------------------- */
 
-/* The record as the bench holds it, or to look at; none where nothing was ever ticked. */
+/* By the record as the bench holds it, or by one to look at. */
 static size_t count_misfits(const struct walk *walk) {
     const struct session *session = walk->session;
     struct diagnostics messages = {0};
     struct misfits misfits = {0};
-    struct text path = {0};
     struct record *looked_at = NULL;
-    const struct record *record = walk->record;
-    if (record == NULL || strcmp(walk->record_of, session->path) != 0) {
-        text_add(&path, "%s.bench", session->path);
-        if (path.bytes != NULL && access(path.bytes, F_OK) == 0)
-            looked_at = record_look(session->path, &session->design, &messages);
-        record = looked_at;
-    }
-    record_misfits(record, session->envelope, length_step_m(&session->design) / 2, &misfits);
+    bool held = walk->record != NULL && strcmp(walk->record_of, session->path) == 0;
+    if (!held)
+        looked_at = record_look(session->path, &session->design, &messages);
+    record_misfits(held ? walk->record : looked_at, session->envelope,
+                   length_step_m(&session->design) / 2, &misfits);
     size_t pieces = misfits.pieces;
     misfits_free(&misfits);
     record_close(looked_at);
     diagnostics_free(&messages);
-    text_free(&path);
     return pieces;
 }
 

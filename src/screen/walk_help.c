@@ -11,7 +11,8 @@ static const char *const sentences[] = {
     "Answer what you like, press Enter, and go on: every choice already has a usual value, and "
     "Enter alone leads to templates for a balloon that can be built.",
     "Enter goes on with what is shown, everywhere, and Space does the same; but on the steps Space "
-    "opens a value to be typed.  Bksp and Esc go back.  Up and Down go from one thing to the next, "
+    "opens a value to be typed.  Bksp goes back; Esc leaves what lies on top.  Up and Down go from "
+    "one thing to the next, "
     "Left and Right through what it holds.  PgDn and PgUp go by the larger part: a step, a gore, a "
     "page; Home and End to the first and the last.",
     "On the steps letters are keys, wherever Left and Right change the value.  On a name, a colour "
@@ -67,15 +68,14 @@ static void write_keys(struct help_page *page, enum place place) {
 
 static long write_help(const struct walk *walk, struct canvas *canvas, struct area_box box) {
     struct help_page page = {canvas, box, 0, walk->help_top};
-    static const enum place elsewhere[] = {IN_TYPING, IN_LIST, IN_HELP};
-    enum place here = walk->at_bench ? IN_BENCH : IN_STEPS;
+    enum place here = walk_place_below(walk);
     write_words(&page, CELL_TITLE, 0, "Help");
     for (size_t i = 0; i < COUNT_OF(sentences); i++)
         write_words(&page, CELL_TEXT, 0, sentences[i]);
     write_keys(&page, here);
-    write_keys(&page, walk->at_bench ? IN_STEPS : IN_BENCH);
-    for (size_t i = 0; i < COUNT_OF(elsewhere); i++)
-        write_keys(&page, elsewhere[i]);
+    for (int place = 0; place < PLACE_COUNT; place++)
+        if (place != (int)here)
+            write_keys(&page, (enum place)place);
     return page.row;
 }
 

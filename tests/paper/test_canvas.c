@@ -236,6 +236,34 @@ static void a_slender_thing_is_stretched_to_the_least_size_and_says_so(void **st
     assert_true(canvas_stretch(&tall) < 1);
 }
 
+/* Blanks are pasted too: the drawing takes the place of what was there. */
+static void a_drawing_is_pasted_whole_and_clipped_at_the_edges(void **state) {
+    (void)state;
+    static struct cell small[6];
+    static const struct {
+        long column, row;
+        const char *want;
+    } places[] = {
+        {1, 1, "xxxx\nxabx\nx  x\nxefx\n"},  {0, 0, "abxx\n  xx\nefxx\nxxxx\n"},
+        {-1, 2, "xxxx\nxxxx\nbxxx\n xxx\n"}, {3, -1, "xxx\nxxxe\nxxxx\nxxxx\n"},
+        {9, 0, "xxxx\nxxxx\nxxxx\nxxxx\n"},
+    };
+    struct canvas drawing = {2, 3, small};
+    canvas_clear(&drawing);
+    canvas_put(&drawing, 0, 0, CELL_TEXT, "ab");
+    canvas_put(&drawing, 0, 2, CELL_LIT, "ef");
+    for (size_t i = 0; i < COUNT_OF(places); i++) {
+        struct canvas canvas = fresh(4, 4);
+        for (long row = 0; row < 4; row++)
+            canvas_put(&canvas, 0, row, CELL_TEXT, "xxxx");
+        canvas_paste(&drawing, &canvas, places[i].column, places[i].row);
+        expect(&canvas, places[i].want);
+    }
+    struct canvas canvas = fresh(4, 4);
+    canvas_paste(&drawing, &canvas, 0, 0);
+    assert_int_equal(cells_of(&canvas, CELL_LIT), 2);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_box_of_solid_lines_is_closed),
@@ -255,6 +283,7 @@ int main(void) {
         cmocka_unit_test(a_view_keeps_true_proportions_of_cells_twice_as_tall_as_wide),
         cmocka_unit_test(the_corners_of_what_is_shown_fall_on_the_view_edges),
         cmocka_unit_test(a_slender_thing_is_stretched_to_the_least_size_and_says_so),
+        cmocka_unit_test(a_drawing_is_pasted_whole_and_clipped_at_the_edges),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -138,6 +138,48 @@ static void sides_outside_90_mm_to_5_m_are_refused(void **state) {
     expect_refused("999999999999x200mm", "paper-size", "90 mm to 5000 mm");
 }
 
+static int checked(const struct design *design) {
+    struct diagnostics messages = {0};
+    int status = paper_check(design, &messages);
+    diagnostics_free(&messages);
+    return status;
+}
+
+/* What is said beforehand of a reading is what is accepted afterwards. */
+static void the_cross_says_which_readings_can_be_corrected(void **state) {
+    (void)state;
+    static const char *const sheets[] = {"A4", "A3", "Letter", "roll 914mm"};
+    for (int units = UNITS_MM; units <= UNITS_INCH; units++)
+        for (size_t i = 0; i < COUNT_OF(sheets); i++) {
+            struct design design;
+            struct paper_cross cross, measured;
+            design_starter(&design);
+            design.paper.units = units;
+            strcpy(design.paper.sheet, sheets[i]);
+            assert_int_equal(paper_cross(&design, &cross), 0);
+            for (int up = 0; up < 2; up++) {
+                double *read_m = up ? &design.paper.measured_up_m : &design.paper.measured_across_m;
+                double length_m = up ? cross.up_m : cross.across_m;
+                assert_true(length_m > 0.1);
+                for (int far = 0; far < 2; far++) {
+                    double beyond = far * 1e-6;
+                    *read_m = length_m * (cross.least - beyond + 1e-9);
+                    assert_int_equal(checked(&design), far ? -1 : 0);
+                    *read_m = length_m * (cross.most + beyond - 1e-9);
+                    assert_int_equal(checked(&design), far ? -1 : 0);
+                }
+                assert_int_equal(paper_cross(&design, &measured), 0); /* whatever was read */
+                assert_close(up ? measured.up_m : measured.across_m, length_m, 0, 0);
+                *read_m = 0;
+            }
+        }
+    struct design design;
+    struct paper_cross cross;
+    design_starter(&design);
+    strcpy(design.paper.sheet, "napkin");
+    assert_int_equal(paper_cross(&design, &cross), -1);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_named_and_stated_size_is_found),
@@ -145,6 +187,7 @@ int main(void) {
         cmocka_unit_test(case_and_blanks_do_not_matter),
         cmocka_unit_test(what_is_no_paper_is_refused_with_the_names_there_are),
         cmocka_unit_test(sides_outside_90_mm_to_5_m_are_refused),
+        cmocka_unit_test(the_cross_says_which_readings_can_be_corrected),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

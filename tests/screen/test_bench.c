@@ -1,98 +1,5 @@
 /* test_bench.c - the bench: every dimension once, ticks and their undoing, and any size. */
-#include "support.h"
-
-#include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-
-#include "screen/bench.h"
-
-/* ---- a bench with a design ----------------------------------------------------------- */
-
-struct shop {
-    const char *path;
-    struct design design;
-    struct envelope *envelope;
-    struct record *record;
-    struct diagnostics messages;
-    struct bench bench;
-};
-
-static void rebuild(struct shop *shop) {
-    struct diagnostics messages = {0};
-    envelope_free(shop->envelope);
-    shop->envelope = envelope_build(&shop->design, &messages);
-    assert_non_null(shop->envelope);
-    diagnostics_free(&messages);
-}
-
-static void begin_design(struct shop *shop, const struct design *design) {
-    static int number;
-    char name[32];
-    memset(shop, 0, sizeof *shop);
-    snprintf(name, sizeof name, "bench-%d.cfg", ++number);
-    shop->path = scratch_file(name, "format = 1;\n");
-    shop->design = *design;
-    rebuild(shop);
-    shop->record = record_open(shop->path, &shop->design, &shop->messages);
-    assert_non_null(shop->record);
-    bench_begin(&shop->bench, &shop->design, shop->envelope, shop->record);
-}
-
-static void begin(struct shop *shop, enum style style) {
-    struct design design;
-    design_starter(&design);
-    design.gores.style = (int)style;
-    begin_design(shop, &design);
-}
-
-static void begin_mixed(struct shop *shop) {
-    static const int mix[] = {FACETED, HALF_GORE, FACETED, BILLOWED};
-    struct design design;
-    design_starter(&design);
-    design.gores.mix.count = COUNT_OF(mix);
-    memcpy(design.gores.mix.value, mix, sizeof mix);
-    begin_design(shop, &design);
-}
-
-static void end(struct shop *shop) {
-    bench_end(&shop->bench);
-    record_close(shop->record);
-    envelope_free(shop->envelope);
-    diagnostics_free(&shop->messages);
-}
-
-static bool act(struct shop *shop, enum bench_action action) {
-    return bench_act(&shop->bench, action);
-}
-
-static void assert_at(const struct shop *shop, const char *piece, size_t gore) {
-    assert_string_equal(shop->bench.piece, piece);
-    assert_string_equal(shop->envelope->piece[shop->bench.at.piece].name, piece);
-    assert_int_equal(shop->bench.at.gore, gore);
-}
-
-static int progress(const struct shop *shop, const char *piece, size_t gore) {
-    return record_progress(shop->record, piece, gore);
-}
-
-static struct text drawn(const struct shop *shop, size_t columns, size_t rows) {
-    struct canvas canvas = {columns, rows, malloc(columns * rows * sizeof(struct cell))};
-    struct text text = {0};
-    assert_non_null(canvas.cell);
-    bench_draw(&shop->bench, &canvas);
-    canvas_write(&canvas, &text);
-    free(canvas.cell);
-    return text;
-}
-
-static bool shows(const struct shop *shop, size_t columns, size_t rows, const char *words) {
-    struct text text = drawn(shop, columns, rows);
-    bool found = strstr(text.bytes, words) != NULL;
-    text_free(&text);
-    return found;
-}
+#include "at_bench.h"
 
 /* ---- one dimension after the other ----------------------------------------------------- */
 
@@ -135,7 +42,9 @@ static void after_the_last_dimension_comes_the_next_piece_to_mark(void **state) 
     assert_true(act(&shop, BENCH_NEXT));
     assert_at(&shop, "F01", 1);
     assert_int_equal(shop.bench.step, shop.bench.marking.count);
+    assert_true(shows(&shop, 80, 24, "That is all of F01: m ticks"));
     assert_true(act(&shop, BENCH_TICK_MARKED));
+    assert_true(shows(&shop, 80, 24, "That is all of F01, and"));
     assert_true(act(&shop, BENCH_NEXT));
     assert_at(&shop, "F01", 2);
     assert_int_equal(shop.bench.step, 0);
@@ -493,290 +402,7 @@ static void a_piece_that_is_not_there_is_answered_with_those_that_are(void **sta
     }
 }
 
-/* ---- how many are left, and which ------------------------------------------------------------ */
-
-static void it_says_how_many_are_to_be_marked_and_which_one_first(void **state) {
-    (void)state;
-    struct shop shop;
-    begin(&shop, FACETED);
-    assert_true(shows(&shop, 80, 24, "128 of 128 still to mark: this one, then F01 gore 2."));
-    act(&shop, BENCH_SHOW_OVERVIEW);
-    assert_true(shows(&shop, 80, 24, "\nto mark  128 of 128, next F01 gore 1\n"));
-    act(&shop, BENCH_TICK_MARKED);
-    assert_true(shows(&shop, 80, 24, "\nto mark  127 of 128, next F01 gore 2\n"));
-    act(&shop, BENCH_OPEN);
-    assert_true(shows(&shop, 80, 24, "127 of 128 still to mark: next F01 gore 2."));
-    end(&shop);
-}
-
-static void the_last_piece_to_mark_is_named_as_the_last(void **state) {
-    (void)state;
-    struct design design;
-    struct shop shop;
-    design_starter(&design);
-    design.gores.count = 3;
-    design.rows.count = 2;
-    design.cloth.width_m = 5;
-    begin_design(&shop, &design);
-    for (int i = 0; i < 5; i++) {
-        act(&shop, BENCH_TICK_MARKED);
-        act(&shop, BENCH_NEXT_TO_DO);
-    }
-    act(&shop, BENCH_FIRST);
-    assert_true(shows(&shop, 80, 24, "1 of 6 still to mark: this one."));
-    act(&shop, BENCH_TICK_MARKED);
-    act(&shop, BENCH_FIRST);
-    assert_true(shows(&shop, 80, 24, "Every piece is marked."));
-    end(&shop);
-}
-
-/* ---- the overview -------------------------------------------------------------------------- */
-
-static void the_overview_shows_a_letter_for_each_piece(void **state) {
-    (void)state;
-    struct shop shop;
-    begin_mixed(&shop);
-    bench_jump(&shop.bench, "F08 1");
-    act(&shop, BENCH_TICK_MARKED);
-    bench_jump(&shop.bench, "H08L 2");
-    act(&shop, BENCH_TICK_CUT);
-    bench_jump(&shop.bench, "H08R 2");
-    act(&shop, BENCH_TICK_SEWN);
-    bench_jump(&shop.bench, "F01 1");
-    act(&shop, BENCH_SHOW_OVERVIEW);
-    assert_true(shows(&shop, 80, 24, "\n  8   m   cs  .   .   .   ..  ."));
-    assert_true(shows(&shop, 80, 24, "\n  1  >.   ..  .   .   .   ..  ."));
-    assert_true(shows(&shop, 80, 24, "\nto mark  157 of 160, next F01 gore 1\n"));
-    assert_true(shows(&shop, 80, 24, "\nto cut   158 of 160, next "));
-    assert_true(shows(&shop, 80, 24, "\nto sew   159 of 160, next F01 gore 1\n"));
-    assert_true(shows(&shop, 80, 24, "\nwhite: 3 marked, 2 cut, 1 sewn of 160\n"));
-    end(&shop);
-}
-
-static void in_the_overview_keys_move_as_the_eye_does(void **state) {
-    (void)state;
-    struct shop shop;
-    begin_mixed(&shop);
-    act(&shop, BENCH_SHOW_OVERVIEW);
-    act(&shop, BENCH_PREVIOUS_PIECE); /* up, towards the crown */
-    assert_at(&shop, "F02", 1);
-    static const struct {
-        const char *piece;
-        size_t gore;
-    } right[] = {{"H02L", 2}, {"H02R", 2}, {"F02", 3}, {"B02", 4}, {"F02", 5}};
-    for (size_t i = 0; i < COUNT_OF(right); i++) {
-        act(&shop, BENCH_NEXT);
-        assert_at(&shop, right[i].piece, right[i].gore);
-    }
-    for (size_t i = COUNT_OF(right) - 1; i-- > 0;) {
-        act(&shop, BENCH_BACK);
-        assert_at(&shop, right[i].piece, right[i].gore);
-    }
-    act(&shop, BENCH_NEXT_PIECE);
-    assert_at(&shop, "H01L", 2);
-    act(&shop, BENCH_NEXT_PIECE); /* the mouth is the end */
-    assert_at(&shop, "H01L", 2);
-    act(&shop, BENCH_LAST);
-    assert_at(&shop, "B01", 16);
-    act(&shop, BENCH_FIRST);
-    assert_at(&shop, "F01", 1);
-    act(&shop, BENCH_NEXT_GORE); /* the next that has this piece, as beside its dimensions */
-    assert_at(&shop, "F01", 3);
-    act(&shop, BENCH_PREVIOUS_GORE);
-    assert_at(&shop, "F01", 1);
-    act(&shop, BENCH_OPEN);
-    assert_int_equal(shop.bench.view, BENCH_MEASURE);
-    assert_at(&shop, "F01", 1);
-    end(&shop);
-}
-
-static void the_first_and_the_last_dimension_are_one_key_away(void **state) {
-    (void)state;
-    struct shop shop;
-    begin(&shop, BILLOWED);
-    act(&shop, BENCH_LAST);
-    assert_int_equal(shop.bench.step, shop.bench.marking.count - 1);
-    act(&shop, BENCH_FIRST);
-    assert_int_equal(shop.bench.step, 0);
-    end(&shop);
-}
-
-/* ---- a changed design ------------------------------------------------------------------------ */
-
-static void change(struct shop *shop, const struct design *design) {
-    struct envelope *before = shop->envelope;
-    shop->envelope = NULL;
-    shop->design = *design;
-    rebuild(shop);
-    envelope_free(before);
-    bench_change(&shop->bench, &shop->design, shop->envelope, shop->record);
-}
-
-static void it_stays_at_its_piece_when_the_design_changes(void **state) {
-    (void)state;
-    struct shop shop;
-    begin(&shop, FACETED);
-    bench_jump(&shop.bench, "F07 9");
-    act(&shop, BENCH_NEXT);
-    struct design design = shop.design;
-    design.size.volume_m3 = 11;
-    change(&shop, &design);
-    assert_at(&shop, "F07", 9);
-    assert_int_equal(shop.bench.step, 1);
-    assert_string_equal(shop.bench.notice, "");
-    design.rows.count = 6;
-    design.cloth.width_m = 5;
-    change(&shop, &design);
-    assert_at(&shop, "F01", 1);
-    assert_int_equal(shop.bench.step, 0);
-    end(&shop);
-}
-
-static void cut_pieces_that_no_longer_fit_are_told_of_marked_and_listed(void **state) {
-    (void)state;
-    struct shop shop;
-    begin(&shop, FACETED);
-    bench_jump(&shop.bench, "F03 2");
-    act(&shop, BENCH_TICK_CUT);
-    struct design design = shop.design;
-    design.seams.row_width_m = 0.012;
-    change(&shop, &design);
-    assert_string_equal(shop.bench.notice,
-                        "1 cut piece no longer fits this design: f shows which.");
-    assert_true(shop.bench.notice_is_error);
-    act(&shop, BENCH_NEXT);
-    assert_true(
-        shows(&shop, 80, 24, "cut before the design changed: its bottom allowance was 10.0 mm"));
-    act(&shop, BENCH_SHOW_OVERVIEW);
-    assert_true(shows(&shop, 80, 24, "\n  3   . >!  .  ."));
-    assert_true(shows(&shop, 80, 24, "! cut, no longer fits: 1"));
-    act(&shop, BENCH_SHOW_MISFITS);
-    assert_true(shows(&shop, 80, 24, "1 cut piece no longer fits this design."));
-    assert_true(shows(&shop, 80, 24,
-                      "F03 gore 2    bottom allowance  was       10.0  is       12.0 mm  +2.0"));
-    assert_true(shows(&shop, 80, 24, "top allowance"));
-    act(&shop, BENCH_SHOW_MISFITS);
-    act(&shop, BENCH_TICK_CUT);
-    act(&shop, BENCH_TICK_CUT);
-    act(&shop, BENCH_SHOW_MISFITS);
-    assert_true(shows(&shop, 80, 24, "Every cut piece fits this design."));
-    end(&shop);
-}
-
-/* One misfit in each of 16 gores, and the list of them shown. */
-static void begin_with_misfits(struct shop *shop) {
-    begin(shop, FACETED);
-    for (int gore = 0; gore < 16; gore++) {
-        act(shop, BENCH_TICK_CUT);
-        act(shop, BENCH_NEXT_GORE);
-    }
-    struct design design = shop->design;
-    design.seams.row_width_m = 0.012;
-    change(shop, &design);
-    act(shop, BENCH_SHOW_MISFITS);
-}
-
-static void the_list_of_misfits_is_gone_through(void **state) {
-    (void)state;
-    struct shop shop;
-    begin_with_misfits(&shop);
-    assert_int_equal(shop.bench.misfits.count, 16);
-    assert_false(act(&shop, BENCH_BACK));
-    assert_true(shows(&shop, 80, 10, "F01 gore 1 "));
-    assert_false(shows(&shop, 80, 10, "F01 gore 16 "));
-    assert_true(shows(&shop, 80, 10, "0 more above, "));
-    for (int i = 0; i < 15; i++)
-        assert_true(act(&shop, BENCH_NEXT));
-    assert_false(act(&shop, BENCH_NEXT));
-    assert_true(shows(&shop, 80, 10, "F01 gore 16 "));
-    assert_true(shows(&shop, 80, 10, ", 0 more below"));
-    end(&shop);
-}
-
-static void a_piece_in_the_list_of_misfits_is_gone_to(void **state) {
-    (void)state;
-    struct shop shop;
-    begin_with_misfits(&shop);
-    act(&shop, BENCH_NEXT_PIECE);
-    assert_true(shows(&shop, 80, 24, "\n>F01 gore 2 "));
-    act(&shop, BENCH_OPEN);
-    assert_int_equal(shop.bench.view, BENCH_MEASURE);
-    assert_at(&shop, "F01", 2);
-    act(&shop, BENCH_SHOW_MISFITS);
-    act(&shop, BENCH_LAST);
-    assert_true(shows(&shop, 80, 10, "\n>F01 gore 16 "));
-    act(&shop, BENCH_SHOW_DIMENSIONS);
-    assert_at(&shop, "F01", 2);
-    struct design design = shop.design;
-    design.gores.style = BILLOWED;
-    change(&shop, &design);
-    act(&shop, BENCH_SHOW_MISFITS);
-    assert_false(act(&shop, BENCH_OPEN));
-    assert_true(shows(&shop, 80, 24, "This design has no F01 in gore 1 any more"));
-    end(&shop);
-}
-
-/* The third figure of a line is the second less the first, in the unit and the steps shown. */
-static void a_difference_is_that_of_the_two_figures_shown(void **state) {
-    (void)state;
-    static const enum units units[] = {UNITS_MM, UNITS_INCH};
-    for (size_t u = 0; u < COUNT_OF(units); u++) {
-        struct shop shop;
-        begin(&shop, BILLOWED);
-        shop.design.paper.units = (int)units[u];
-        for (int template = 0; template <8; template ++) {
-            act(&shop, BENCH_TICK_CUT);
-            act(&shop, BENCH_NEXT_PIECE);
-        }
-        struct design design = shop.design;
-        design.size.volume_m3 *= 1.0037;
-        change(&shop, &design);
-        act(&shop, BENCH_SHOW_MISFITS);
-        size_t compared = 0, hidden = 0;
-        for (size_t i = 0; i < shop.bench.misfits.count; i++) {
-            const struct misfit *misfit = &shop.bench.misfits.item[i];
-            double step_m = length_step_m(&shop.design), was_m, is_m;
-            char line[160], was[32], is[32], differs[32];
-            format_length(&shop.design, misfit->was_m, was);
-            format_length(&shop.design, misfit->is_m, is);
-            was_m = printed_length_m(&shop.design, misfit->was_m);
-            is_m = printed_length_m(&shop.design, misfit->is_m);
-            bool same = fabs(is_m - was_m) < step_m / 2;
-            format_length(&shop.design, same ? step_m : fabs(is_m - was_m), differs);
-            snprintf(line, sizeof line, "was %10s  is %10s %s  %s%s\n", was, is,
-                     length_unit(&shop.design),
-                     same           ? "< "
-                     : is_m > was_m ? "+"
-                                    : "-",
-                     differs);
-            if (!shows(&shop, 80, 200, line))
-                fail_msg("not listed: %s", line);
-            compared += !same;
-            hidden += same;
-        }
-        assert_true(compared > 10 && compared + hidden == shop.bench.misfits.count);
-        end(&shop);
-    }
-}
-
-static void a_list_of_misfits_that_fits_is_shown_whole_and_begins_at_its_top(void **state) {
-    (void)state;
-    struct shop shop;
-    begin_with_misfits(&shop);
-    for (int i = 0; i < 15; i++)
-        act(&shop, BENCH_NEXT);
-    assert_true(shows(&shop, 80, 30, "F01 gore 1 "));
-    assert_true(shows(&shop, 80, 30, "F01 gore 16 "));
-    assert_false(shows(&shop, 80, 30, "more below"));
-    assert_false(shows(&shop, 80, 10, "F01 gore 1 "));
-    act(&shop, BENCH_SHOW_MISFITS);
-    act(&shop, BENCH_SHOW_MISFITS);
-    assert_true(shows(&shop, 80, 10, "F01 gore 1 "));
-    end(&shop);
-}
-
-/* ---- any size ---------------------------------------------------------------------------------
- */
+/* ---- any size ------------------------------------------------------------------------ */
 
 enum { WIDEST = 200, TALLEST = 60, FRAME = 2 };
 
@@ -861,29 +487,7 @@ static void every_size_of_envelope_can_be_looked_over(void **state) {
     }
 }
 
-/* ---- golden screens
- * ------------------------------------------------------------------------------ */
-
-/* The folder of golden files is found from the root of the source.  To write them anew
- * after a change that was meant: GOLDEN=write, then look at what changed. */
-static void check_golden(const struct shop *shop, const char *name, size_t columns, size_t rows) {
-    char path[128];
-    static char want[65536];
-    struct text text = drawn(shop, columns, rows);
-    snprintf(path, sizeof path, "tests/golden/screens/bench-%s-%zux%zu.txt", name, columns, rows);
-    const char *golden = getenv("GOLDEN");
-    bool anew = golden != NULL && strcmp(golden, "write") == 0;
-    FILE *file = fopen(path, anew ? "w+" : "r");
-    assert_non_null(file);
-    if (anew) {
-        fputs(text.bytes, file);
-        rewind(file);
-    }
-    want[fread(want, 1, sizeof want - 1, file)] = '\0';
-    fclose(file);
-    assert_string_equal(text.bytes, want);
-    text_free(&text);
-}
+/* ---- golden screens ------------------------------------------------------------------ */
 
 static void screens_look_as_they_did_when_they_were_looked_at(void **state) {
     (void)state;
@@ -914,33 +518,6 @@ static void screens_look_as_they_did_when_they_were_looked_at(void **state) {
     }
 }
 
-static void lists_look_as_they_did_when_they_were_looked_at(void **state) {
-    (void)state;
-    struct shop shop;
-    begin_mixed(&shop);
-    static const char *const cut[] = {"F03 1", "H03L 2", "H03R 2", "B05 4"};
-    for (size_t i = 0; i < COUNT_OF(cut); i++) {
-        bench_jump(&shop.bench, cut[i]);
-        act(&shop, i == 0 ? BENCH_TICK_SEWN : BENCH_TICK_CUT);
-    }
-    bench_jump(&shop.bench, "H07L 6");
-    act(&shop, BENCH_TICK_MARKED);
-    act(&shop, BENCH_SHOW_OVERVIEW);
-    check_golden(&shop, "overview", 80, 24);
-    check_golden(&shop, "overview", 132, 43);
-    struct design design = shop.design;
-    design.seams.row_width_m = 0.012;
-    design.gores.mix.value[3] = FACETED;
-    change(&shop, &design);
-    act(&shop, BENCH_OPEN); /* and what it says of the change is read */
-    act(&shop, BENCH_SHOW_OVERVIEW);
-    check_golden(&shop, "overview-misfits", 80, 24);
-    act(&shop, BENCH_SHOW_MISFITS);
-    check_golden(&shop, "misfits", 80, 24);
-    check_golden(&shop, "misfits", 132, 43);
-    end(&shop);
-}
-
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(next_shows_every_dimension_once_in_the_order_of_the_sheet),
@@ -961,22 +538,10 @@ int main(void) {
         cmocka_unit_test(a_dimension_of_a_piece_is_found_by_its_number),
         cmocka_unit_test(in_the_overview_a_piece_that_is_typed_is_marked_there),
         cmocka_unit_test(a_piece_that_is_not_there_is_answered_with_those_that_are),
-        cmocka_unit_test(it_says_how_many_are_to_be_marked_and_which_one_first),
-        cmocka_unit_test(the_last_piece_to_mark_is_named_as_the_last),
-        cmocka_unit_test(the_first_and_the_last_dimension_are_one_key_away),
-        cmocka_unit_test(a_piece_in_the_list_of_misfits_is_gone_to),
-        cmocka_unit_test(a_difference_is_that_of_the_two_figures_shown),
-        cmocka_unit_test(the_overview_shows_a_letter_for_each_piece),
-        cmocka_unit_test(in_the_overview_keys_move_as_the_eye_does),
-        cmocka_unit_test(it_stays_at_its_piece_when_the_design_changes),
-        cmocka_unit_test(cut_pieces_that_no_longer_fit_are_told_of_marked_and_listed),
-        cmocka_unit_test(the_list_of_misfits_is_gone_through),
-        cmocka_unit_test(a_list_of_misfits_that_fits_is_shown_whole_and_begins_at_its_top),
         cmocka_unit_test(it_draws_inside_any_window_from_1_by_1_to_200_by_60),
         cmocka_unit_test(the_figure_and_its_name_stand_in_any_window_of_some_size),
         cmocka_unit_test(every_size_of_envelope_can_be_looked_over),
         cmocka_unit_test(screens_look_as_they_did_when_they_were_looked_at),
-        cmocka_unit_test(lists_look_as_they_did_when_they_were_looked_at),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) == 0 ? 0 : 1;
 }

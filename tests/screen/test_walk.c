@@ -238,6 +238,42 @@ static void the_flight_page_is_that_of_the_command_line_and_scrolls(void **state
     walk_free(walk);
 }
 
+/* ---- help ------------------------------------------------------------------------------- */
+
+/* All of the help, read as somebody would: page by page with Enter, which leaves at the end. */
+static void read_help(struct walk *walk, struct text *all) {
+    press(walk, '?');
+    for (int pages = 0; walk->over == OVER_HELP && pages < 50; pages++) {
+        struct text page = picture(walk, 80, 24);
+        text_add(all, "%s", page.bytes);
+        text_free(&page);
+        press(walk, PRESS_ENTER);
+    }
+    assert_int_equal(walk->over, OVER_NOTHING);
+}
+
+static void the_help_lists_every_key_those_of_here_first(void **state) {
+    (void)state;
+    static const int ways[][3] = {{0}, {'b', PRESS_ENTER}, {'b', 'o'}};
+    static const enum place here[] = {IN_STEPS, IN_BENCH, IN_OVERVIEW};
+    struct walk *walk = begin(NULL);
+    for (size_t i = 0; i < COUNT_OF(ways); i++) {
+        struct text all = {0};
+        for (size_t j = 0; ways[i][j] != 0; j++)
+            press(walk, ways[i][j]);
+        read_help(walk, &all);
+        const char *first = strstr(all.bytes, place_heading(here[i]));
+        for (int place = 0; place < PLACE_COUNT; place++) {
+            const char *heading = strstr(all.bytes, place_heading((enum place)place));
+            if (heading == NULL || heading < first)
+                fail_msg("\"%s\" stands in the wrong place", place_heading((enum place)place));
+        }
+        press(walk, PRESS_ESCAPE);
+        text_free(&all);
+    }
+    walk_free(walk);
+}
+
 static void the_styles_are_compared_on_a_page(void **state) {
     (void)state;
     struct walk *walk = begin(NULL);
@@ -309,6 +345,7 @@ int main(void) {
         IN_FOLDER(the_answers_follow_the_choices_at_once),
         IN_FOLDER(a_warning_about_flight_stands_in_the_step_that_can_mend_it),
         IN_FOLDER(the_flight_page_is_that_of_the_command_line_and_scrolls),
+        IN_FOLDER(the_help_lists_every_key_those_of_here_first),
         IN_FOLDER(the_styles_are_compared_on_a_page),
         IN_FOLDER(every_choice_is_found_by_its_name),
         IN_FOLDER(a_few_letters_are_enough_and_none_found_is_said),

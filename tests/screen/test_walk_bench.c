@@ -86,6 +86,20 @@ static void pieces_cut_on_another_day_are_told_of_too(void **state) {
     walk_free(walk);
 }
 
+static void pieces_cut_for_a_design_behind_a_link_are_found(void **state) {
+    (void)state;
+    scratch_file("avocet.cfg", "format = 1;\nname = \"Avocet\";\n");
+    assert_int_equal(symlink("avocet.cfg", "link.cfg"), 0);
+    struct walk *walk = begin("link.cfg");
+    press(walk, 'b');
+    press(walk, 'c');
+    walk_free(walk);
+    walk = begin("link.cfg");
+    set_value(walk, "seams.row_width", "12 mm");
+    assert_shown(walk, "1 cut piece no longer fits this design: f shows which.");
+    walk_free(walk);
+}
+
 static void without_misfits_their_key_says_that_all_fits(void **state) {
     (void)state;
     scratch_file("avocet.cfg", "format = 1;\nname = \"Avocet\";\n");
@@ -190,6 +204,7 @@ int main(void) {
         IN_FOLDER(the_bench_follows_a_changed_design),
         IN_FOLDER(pieces_that_no_longer_fit_are_told_where_the_change_is_made),
         IN_FOLDER(pieces_cut_on_another_day_are_told_of_too),
+        IN_FOLDER(pieces_cut_for_a_design_behind_a_link_are_found),
         IN_FOLDER(without_misfits_their_key_says_that_all_fits),
         IN_FOLDER(each_view_of_the_bench_has_a_line_of_keys_and_leads_back),
         IN_FOLDER(arrows_move_the_mark_of_the_overview),

@@ -447,6 +447,8 @@ static void a_key_that_does_nothing_says_so(void **state) {
     const struct design before = walk->session->design;
     press(walk, 'k');
     assert_shown(walk, "k does nothing here; ? lists the keys.");
+    press(walk, PRESS_ESCAPE);
+    assert_shown(walk, "Bksp goes a step back, q leaves.");
     assert_true(design_same(&before, &walk->session->design));
     walk_free(walk);
 }
@@ -552,6 +554,10 @@ static void the_printed_cross_is_asked_for_with_what_it_should_measure(void **st
     assert_shown(walk, " 189.4 mm can be corrected.");
     press(walk, PRESS_RIGHT); /* begins with what it should measure */
     assert_shown(walk, ">Cross read across   < 180 mm >");
+    press_times(walk, PRESS_LEFT, 3); /* by what a rule shows */
+    assert_shown(walk, ">Cross read across   < 178.5 mm >");
+    assert_close(walk->session->design.paper.measured_across_m, 0.1785, 1e-12, 0);
+    press_times(walk, 'u', 3);
     press(walk, 'u');
     go_to(walk, "paper.measured_up");
     assert_shown(walk, "up the page;");
@@ -615,6 +621,13 @@ static void plain_words_name_no_key_of_a_file(void **state) {
         char name[64];
         if (strcmp(p[i].key, "format") != 0)
             assert_null(strchr(plain_name(p[i].key, name), '.'));
+    }
+    const struct step_choice *choice = step_choices(&count);
+    for (size_t i = 0; i < count; i++) {
+        struct text text = {0};
+        say_plainly(choice_help(&choice[i]), &text);
+        assert_string_equal(text.bytes, choice_help(&choice[i]));
+        text_free(&text);
     }
 }
 

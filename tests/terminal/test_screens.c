@@ -205,12 +205,23 @@ static void help_names_the_keys_and_is_left(void **state) {
     begin_starter();
     send("?");
     wait_for("Keys of the steps");
-    send("NPage NPage NPage");
-    wait_for("Keys of the bench");
+    send("End");
+    wait_for("Keys among pieces that no longer fit");
     send("Home");
     wait_for("Keys of the steps");
     send("Escape");
     wait_for("How big is it to be?");
+}
+
+/* The terminal here is of another kind than it says: it sends "\\033[1~" and "\\033[4~". */
+static void home_and_end_are_known_on_a_terminal_that_sends_others(void **state) {
+    (void)state;
+    program_begins(80, 24, "xterm-256color", "");
+    wait_for("How big is it to be?");
+    send("End");
+    wait_for(">Units");
+    send("Home");
+    wait_for(">Size is fixed by");
 }
 
 static void other_drawings_come_in_turn(void **state) {
@@ -419,6 +430,7 @@ int main(void) {
         IN_TERMINAL(a_change_is_undone_and_done_again),
         IN_TERMINAL(a_choice_is_found_by_its_letters),
         IN_TERMINAL(help_names_the_keys_and_is_left),
+        IN_TERMINAL(home_and_end_are_known_on_a_terminal_that_sends_others),
         IN_TERMINAL(other_drawings_come_in_turn),
         IN_TERMINAL(a_starter_is_chosen),
         IN_TERMINAL(a_design_is_saved_under_a_name),
