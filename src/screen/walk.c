@@ -134,8 +134,13 @@ static void go_down(struct walk *walk) {
     move_cursor(walk, 1);
 }
 
-void walk_go_on(struct walk *walk) {
-    go_down(walk);
+void walk_to_keys(struct walk *walk) {
+    size_t choice[CHOICES_MOST], count = choices_here(walk, choice),
+                                 *at = &walk->cursor[walk->step];
+    while (*at < count && walk_place(walk) == IN_WORDS)
+        ++*at;
+    if (*at == count)
+        *at = 0;
 }
 
 static void go_first(struct walk *walk) {

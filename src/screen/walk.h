@@ -167,8 +167,8 @@ enum place walk_place(const struct walk *walk);
 /* The same without what lies over the steps or the bench. */
 enum place walk_place_below(const struct walk *walk);
 
-/* The cursor to the choice below, if there is one. */
-void walk_go_on(struct walk *walk);
+/* The cursor to the next choice below, or else the first one, where letters are keys. */
+void walk_to_keys(struct walk *walk);
 
 /* Where a key leads in a list.  Given: at < count, count > 0. */
 size_t walk_moved(enum action action, size_t at, size_t count);

@@ -32,8 +32,7 @@ static void take_value(struct walk *walk) {
     choice_follow(parameters(&count)[parameter].key, &session->design, session->envelope, &after);
     if (walk_change(walk, &after)) {
         walk->over = OVER_NOTHING;
-        if (walk_place(walk) == IN_WORDS)
-            walk_go_on(walk); /* where the next letter is a key again */
+        walk_to_keys(walk);
         return;
     }
     say_fault(walk, &session->refused);

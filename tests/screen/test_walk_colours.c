@@ -16,13 +16,38 @@ static void a_striped_balloon_takes_two_names_and_a_key(void **state) {
     assert_shown(walk, "1 W R W R W R W R W R W R W R W R");
     assert_shown(walk, "W white   64 pieces  14.29 m2");
     assert_shown(walk, "R red     64 pieces  14.29 m2");
-    press(walk, PRESS_DOWN);
-    press(walk, PRESS_RIGHT);
+    press(walk, PRESS_RIGHT); /* on the pattern by itself */
     assert_int_equal(design_of(walk)->colours.fill, FILL_BANDS);
     assert_shown(walk, "2 R R R R R R R R R R R R R R R R");
     press_times(walk, 'u', 2);
     assert_int_equal(design_of(walk)->colours.cloths.count, 0);
     assert_int_equal(design_of(walk)->colours.fill, FILL_ONE);
+    walk_free(walk);
+}
+
+static void a_pattern_brings_a_second_colour_that_goes_with_it(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    set_value(walk, "cloth.colour", "orange");
+    go_to(walk, "colours.fill");
+    press(walk, PRESS_RIGHT);
+    assert_int_equal(design_of(walk)->colours.fill, FILL_STRIPES);
+    assert_shown(walk, "O orange   64 pieces  14.29 m2");
+    assert_shown(walk, "R red      64 pieces  14.29 m2");
+    press(walk, PRESS_LEFT);
+    assert_int_equal(design_of(walk)->colours.cloths.count, 0);
+    assert_string_equal(design_of(walk)->cloth.colour, "orange");
+    set_value(walk, "colours.cloths", "orange, red, blue");
+    go_to(walk, "colours.fill");
+    press(walk, PRESS_LEFT);
+    assert_int_equal(design_of(walk)->colours.fill, FILL_ONE);
+    assert_int_equal(design_of(walk)->colours.cloths.count, 3); /* typed, so kept */
+    walk_free(walk);
+    walk = begin(NULL);
+    set_value(walk, "cloth.colour", "red");
+    go_to(walk, "colours.fill");
+    press(walk, PRESS_RIGHT);
+    assert_shown(walk, "W white   64 pieces");
     walk_free(walk);
 }
 
@@ -146,6 +171,7 @@ static void a_name_with_a_comma_survives_saving_opening_and_another_edit(void **
     go_to(walk, "colours.cloths");
     press(walk, ' ');
     assert_string_equal(walk->field.bytes, typed);
+    press(walk, PRESS_END);
     type(walk, ", blue");
     press(walk, PRESS_ENTER);
     const struct cloth_list *cloths = &design_of(walk)->colours.cloths;
@@ -200,6 +226,7 @@ int main(void) {
         return 1;
     const struct CMUnitTest tests[] = {
         IN_FOLDER(a_striped_balloon_takes_two_names_and_a_key),
+        IN_FOLDER(a_pattern_brings_a_second_colour_that_goes_with_it),
         IN_FOLDER(colours_made_here_are_saved_without_a_warning),
         IN_FOLDER(bad_colours_are_explained_at_the_field_and_lose_nothing),
         IN_FOLDER(a_scheme_begins_as_the_pattern_before_it),

@@ -84,7 +84,6 @@ static void in_three_colours(struct walk *walk) {
 
 static void in_three_colours_from_the_side(struct walk *walk) {
     in_three_colours(walk);
-    press(walk, PRESS_DOWN);
     press_times(walk, PRESS_RIGHT, 2);
     press(walk, 'v');
     assert_int_equal(walk->view[STEP_COLOURS], PREVIEW_SIDE);

@@ -408,7 +408,8 @@ static void a_letter_begins_to_type_a_name_a_colour_or_a_list(void **state) {
         assert_int_equal(walk->over, OVER_TYPING);
         assert_string_equal(walk->field.bytes, words[i].typed);
         press(walk, PRESS_ENTER);
-        parameter_show(&walk->session->design, walk_parameter(walk), &text);
+        assert_int_equal(walk_place(walk), IN_STEPS); /* and the next letter is a key */
+        parameter_show(&walk->session->design, (size_t)parameter_find(words[i].key), &text);
         assert_string_equal(text.bytes, words[i].shown);
         text_free(&text);
         walk_free(walk);

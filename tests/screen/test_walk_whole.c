@@ -142,7 +142,8 @@ static void check_bench(struct walk *walk) {
             assert_whole(walk, look(walk)->all, bench->marking.step[s].name, "a name");
             press(walk, PRESS_RIGHT);
         }
-        const char *colour = piece_colour(bench->design, &bench->envelope->piece[t], 1);
+        const char *colour =
+            piece_colour(bench->design, &bench->envelope->piece[t], bench->at.gore);
         assert_whole(walk, look(walk)->all, colour, "the colour");
         press(walk, PRESS_DOWN);
     }
@@ -265,10 +266,10 @@ static void a_long_list_stands_whole_where_it_is_chosen(void **state) {
     struct walk *walk = begin(NULL);
     set_value(walk, "gores.count", "16");
     set_value(walk, "gores.mix", "fhbhfhbhfhbhfhbh");
-    assert_shown(walk, ">Styles in turn        16 styles ");
+    assert_shown(walk, " Styles in turn        16 styles ");
     check_choice(walk);
     set_value(walk, "gores.mix", "fhbh");
-    assert_shown(walk, ">Styles in turn        fhbh ");
+    assert_shown(walk, " Styles in turn        fhbh ");
     check_choice(walk);
     set_value(walk, "name", "A name of fifty letters that no narrow column can hold");
     check_choice(walk);
