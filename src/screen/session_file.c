@@ -278,17 +278,23 @@ static int keep_copy(const char *resolved, const struct text *content, struct te
     return -1;
 }
 
+static void complain_of_reading(const struct saving_job *job, int reason, struct text *complaint) {
+    if (reason == EFBIG) /* the usual advice is about writing */
+        text_add(complaint, "%s: what is there is longer than any design; choose another name",
+                 job->path);
+    else
+        file_complain(complaint, "cannot read what is there", job->path, reason);
+}
+
 /* What a person wrote into the file is kept before it is written over. */
 static enum saving keep_hand_written(const struct saving_job *job) {
     struct text content = {0}, complaint = {0};
     int wrong = 0, reason = file_read(job->resolved, FILE_BYTES_MOST, &content);
     if (reason == 0 && content.length > 0 && !is_as_written(&content, job->path))
         wrong = keep_copy(job->resolved, &content, &complaint);
-    else if (reason == EFBIG)
-        return fail(job, "file", "what is there is longer than any design; choose another name");
     else if (reason != 0 && reason != ENOENT) {
         wrong = -1;
-        file_complain(&complaint, "cannot read what is there", job->path, reason);
+        complain_of_reading(job, reason, &complaint);
     }
     text_free(&content);
     return wrong == 0 ? SAVED : fail_by(job, &complaint);
