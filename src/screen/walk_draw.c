@@ -528,7 +528,7 @@ static void draw_preview(const struct picture *picture) {
 static void draw_prompt(struct picture *picture, const struct area_box *box) {
     static const char *const prompts[] = {[TYPING_SAVE_AS] = "Save as: ",
                                           [TYPING_OPEN] = "Open: ",
-                                          [TYPING_JUMP] = "Piece and gore, such as F03 7: "};
+                                          [TYPING_JUMP] = "Piece, gore, dimension: "};
     long column = canvas_put(picture->canvas, box->column, box->row, CELL_LABEL,
                              prompts[picture->walk->typing]);
     draw_field(picture, column, box->row, box->columns - column);

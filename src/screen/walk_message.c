@@ -9,9 +9,10 @@ static enum cell_kind kind_of(const struct diagnostic *message) {
 /* Cut pieces that a change just made no longer fits: said where the change is made. */
 static void say_misfits(const struct walk *walk, struct text *into) {
     size_t pieces = walk->cuts.misfits;
+    bool types = walk_place_below(walk) == IN_WORDS; /* letters are typed there */
     if (pieces > 0)
-        text_add(into, "%zu cut piece%s no longer fit%s this design: f shows which.", pieces,
-                 pieces == 1 ? "" : "s", pieces == 1 ? "s" : "");
+        text_add(into, "%zu cut piece%s no longer fit%s this design: f %sshows which.", pieces,
+                 pieces == 1 ? "" : "s", pieces == 1 ? "s" : "", types ? "on another choice " : "");
 }
 
 /* What is wrong with the design, or on Flight with the flight. */
