@@ -136,13 +136,15 @@ static void follow_fill(const struct change *change) {
         after->colours.scheme = (struct line_list){0};
 }
 
-/* The second colour is there to be seen. */
+/* The second colour is there to be seen; of none the first one stays. */
 static void follow_cloths(const struct change *change) {
     struct design *after = change->after, usual;
     size_t before = change->before->colours.cloths.count, now = after->colours.cloths.count;
     design_starter(&usual);
     if (now > 0)
         memcpy(after->cloth.colour, usual.cloth.colour, sizeof usual.cloth.colour);
+    else if (before > 0)
+        memcpy(after->cloth.colour, change->before->colours.cloths.value[0].name, TEXT_MOST);
     if (before < 2 && now > 1 && after->colours.fill == FILL_ONE)
         after->colours.fill = FILL_STRIPES;
     else if (now < 2 && after->colours.fill != FILL_SCHEME)

@@ -214,7 +214,7 @@ static void draw_found(struct picture *picture) {
         const struct step_choice *choice = &table[walk->found[i]];
         const char *label = choice->label + strspn(choice->label, " ");
         char line[80];
-        snprintf(line, sizeof line, "%-6s %-18s %s", step_entry(choice->step)->name, label,
+        snprintf(line, sizeof line, "%-7s %-18s %s", step_entry(choice->step)->name, label,
                  choice_asked(choice, &walk->session->design) ? "" : "(no part)");
         draw_line(picture, box.row + 1 + (long)(i - first), i == walk->at_found, line);
     }
