@@ -27,6 +27,7 @@ static double usable_width_m(const struct design *design, const struct envelope 
 static double widest_piece(const struct design *design, const struct envelope *envelope,
                            const struct piece **widest) {
     double most = -HUGE_VAL;
+    *widest = envelope->piece;
     for (size_t i = 0; i < envelope->templates; i++) {
         const struct piece *piece = &envelope->piece[i];
         double over_m = takes_width_m(design, piece) - usable_width_m(design, envelope, piece);
