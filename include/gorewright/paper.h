@@ -24,7 +24,8 @@ void write_flight_figures(const struct design *sized, const struct envelope *env
 void write_stations(const struct envelope *envelope, struct text *into);
 void write_outlines(const struct envelope *envelope, struct text *into);
 
-/* One screen (at most 24 lines of 79 columns) that says what the design gives. */
+/* One screen (at most 24 lines of 79 columns; more where there are more than two colours) that
+ * says what the design gives. */
 void write_summary(const struct design *design, const struct envelope *envelope, struct text *into);
 
 /* ---- will it fly, and will it hold: plain text ------------------------------ */

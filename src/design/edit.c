@@ -468,7 +468,8 @@ static bool same_cloths(const struct cloth_list *one, const struct cloth_list *o
     for (size_t i = 0; same && i < one->count && i < CLOTHS_MOST; i++) {
         const struct cloth_colour *a = &one->value[i], *b = &other->value[i];
         same = a->letter == b->letter && strncmp(a->name, b->name, TEXT_MOST) == 0 &&
-               memcmp(&a->width_m, &b->width_m, 3 * sizeof(double)) == 0;
+               a->width_m == b->width_m && a->mass_kg_m2 == b->mass_kg_m2 &&
+               a->price_m == b->price_m;
     }
     return same;
 }

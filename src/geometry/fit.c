@@ -15,7 +15,7 @@ static double usable_width_m(const struct design *design, const struct envelope 
                              const struct piece *piece) {
     struct cloth_colour cloth[CLOTHS_MOST];
     size_t cloths = design_cloths(design, cloth);
-    double width_m = INFINITY;
+    double width_m = HUGE_VAL;
     for (size_t i = 0; i < cloths; i++)
         if (piece_count_of(design, envelope, piece, i) > 0)
             width_m = fmin(width_m, cloth[i].width_m);
@@ -26,7 +26,8 @@ static double usable_width_m(const struct design *design, const struct envelope 
  * less when it fits. */
 static double widest_piece(const struct design *design, const struct envelope *envelope,
                            const struct piece **widest) {
-    double most = -INFINITY;
+    double most = -HUGE_VAL;
+    *widest = envelope->piece;
     for (size_t i = 0; i < envelope->templates; i++) {
         const struct piece *piece = &envelope->piece[i];
         double over_m = takes_width_m(design, piece) - usable_width_m(design, envelope, piece);

@@ -178,12 +178,14 @@ static void follow_fill(const struct change *change) {
         after->colours.scheme = (struct line_list){0};
 }
 
-/* The second colour is there to be seen. */
+/* The second colour is there to be seen; of none the first one stays. */
 static void follow_cloths(const struct change *change) {
     struct design *after = change->after;
     size_t before = change->before->colours.cloths.count, now = after->colours.cloths.count;
     if (now > 0)
         name_usual_cloth(after);
+    else if (before > 0)
+        memcpy(after->cloth.colour, change->before->colours.cloths.value[0].name, TEXT_MOST);
     if (before < 2 && now > 1 && after->colours.fill == FILL_ONE)
         after->colours.fill = FILL_STRIPES;
     else if (now < 2 && after->colours.fill != FILL_SCHEME)

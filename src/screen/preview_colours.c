@@ -172,19 +172,16 @@ static void make_legend(struct colours *colours) {
 
 /* ---- where it stands ---------------------------------------------------------- */
 
-/* Given: `at`, which is to be seen, from 1; 0: the first. */
-static struct window window_of(size_t room, size_t least, size_t most, size_t all, size_t at) {
-    struct window window = {1, all, all, 0};
-    if (room < least)
-        room = least;
-    if (all * least > room) {
-        least += least > 1; /* halves in part are parted by blanks */
-        room = room < least ? least : room;
-        window.shown = room / least;
-        window.first = at > window.shown / 2 ? at - window.shown / 2 : 1;
-        window.first = smaller(window.first, all - window.shown + 1);
-    }
-    window.each = smaller(room / window.shown, most);
+/* Given: the letters of a cell; `at`, which is to be seen, from 1; 0: the first. */
+static struct window window_of(size_t room, size_t letters, size_t most, size_t all, size_t at) {
+    struct window window = {1, 1, all, 1};
+    size_t least = larger(letters, 1);
+    if (letters > 1 && all * letters > room && room > letters)
+        least++; /* halves in part are parted by blanks */
+    window.shown = larger(smaller(room / least, all), 1);
+    if (window.shown < all && at > window.shown / 2)
+        window.first = smaller(larger(at - window.shown / 2, 1), all - window.shown + 1);
+    window.each = smaller(larger(room / window.shown, 1), most);
     return window;
 }
 

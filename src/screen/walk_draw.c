@@ -211,7 +211,7 @@ static void draw_found(struct picture *picture) {
     for (size_t i = first; i < walk->founds && i < first + rows; i++) {
         const struct step_choice *choice = &table[walk->found[i]];
         char line[128], name[64];
-        snprintf(line, sizeof line, "%-6s %-18s %s", step_entry(choice->step)->name,
+        snprintf(line, sizeof line, "%-7s %-18s %s", step_entry(choice->step)->name,
                  plain_name(choice->key, name),
                  choice_asked(choice, &walk->session->design) ? "" : "(no part)");
         draw_line(picture, box.row + 1 + (long)(i - first), i == walk->at_found, line);

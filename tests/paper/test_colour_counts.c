@@ -122,8 +122,8 @@ static void check_summary(const struct job *job) {
     write_summary(&job->design, job->envelope, &summary);
     for (size_t i = 0; i < job->cloths; i++) {
         char name[TEXT_MOST + 8];
-        size_t pieces;
-        double area_m2, mass_kg;
+        size_t pieces = 0;
+        double area_m2 = 0, mass_kg = 0;
         snprintf(name, sizeof name, "%c %s: ", job->cloth[i].letter, job->cloth[i].name);
         const char *at = strstr(summary.bytes, name);
         if (at == NULL || sscanf(at + strlen(name), "%zu pieces, %lf m2 cut, %lf kg", &pieces,

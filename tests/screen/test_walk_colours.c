@@ -68,6 +68,17 @@ static void colours_made_here_are_saved_without_a_warning(void **state) {
     outcome_free(&outcome);
 }
 
+static void without_a_list_the_first_colour_stays(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    set_value(walk, "colours.cloths", "orange, black");
+    assert_string_equal(design_of(walk)->cloth.colour, "white");
+    set_value(walk, "colours.cloths", "");
+    assert_string_equal(design_of(walk)->cloth.colour, "orange");
+    assert_int_equal(design_of(walk)->colours.fill, FILL_ONE);
+    walk_free(walk);
+}
+
 static void bad_colours_are_explained_at_the_field_and_lose_nothing(void **state) {
     (void)state;
     static const char *const cases[][3] = {
@@ -228,6 +239,7 @@ int main(void) {
         IN_FOLDER(a_striped_balloon_takes_two_names_and_a_key),
         IN_FOLDER(a_pattern_brings_a_second_colour_that_goes_with_it),
         IN_FOLDER(colours_made_here_are_saved_without_a_warning),
+        IN_FOLDER(without_a_list_the_first_colour_stays),
         IN_FOLDER(bad_colours_are_explained_at_the_field_and_lose_nothing),
         IN_FOLDER(a_scheme_begins_as_the_pattern_before_it),
         IN_FOLDER(a_scheme_follows_the_numbers_of_gores_and_rows),

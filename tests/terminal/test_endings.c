@@ -337,7 +337,7 @@ static void it_takes_no_more_memory_than_an_old_laptop_has(void **state) {
     wait_for("Which colour");
     send("Home Down");
     for (int i = 0; i < 125; i++) /* each key alone, so that every change is kept for undo */
-        send("Right Down Up Left Down Up Right Down Up Left Down Up");
+        send("Right Home Down Left Home Down Right Home Down Left Home Down");
     wait_for("< gradient >");
     send("Enter Enter");
     wait_for("Enter writes");
