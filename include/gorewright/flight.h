@@ -154,10 +154,11 @@ struct loads loads_of(const struct design *sized, const struct envelope *envelop
 struct safety_code {
     const char *name, *clause;
     double envelope;
-    double envelope_eased; /* what it may fall to under conditions; 0: not stated here */
-    double wires;          /* of fibre */
-    double metal_wires;    /* 0: not stated here */
-    double limit_load;     /* factor on the load itself; 0: not stated here */
+    bool envelope_recalled; /* that one is from memory, not read in the rule itself */
+    double envelope_eased;  /* what it may fall to under conditions; 0: not stated here */
+    double wires;           /* of fibre */
+    double metal_wires;     /* 0: not stated here */
+    double limit_load;      /* factor on the load itself; 0: not stated here */
 };
 const struct safety_code *safety_codes(size_t *count);
 
@@ -195,9 +196,12 @@ struct style_figures {
 };
 enum { COMPARED_MOST = STYLE_COUNT + 1 };
 
-/* The three styles, and the design's own mix, at the size that the design asks for.
+/* The three styles, and the design's own mix, at the size that the design asks for.  A design
+ * sized by load is compared at the volume that its load asks of it: `compared` is the design at
+ * that size (size.by is SIZE_LOAD still where no style can be built for the load).
  * Returns: how many were filled. */
-size_t styles_compare(const struct design *design, struct style_figures figures[COMPARED_MOST]);
+size_t styles_compare(const struct design *design, struct design *compared,
+                      struct style_figures figures[COMPARED_MOST]);
 
 /* Hours from the paces of the design: pieces, straight and curved seams, tapes, finish [h]. */
 double build_hours(const struct design *sized, const struct envelope *envelope);

@@ -61,20 +61,49 @@ static const char *skill_of_mix(const struct design *design) {
     return skills[hardest];
 }
 
-size_t styles_compare(const struct design *design, struct style_figures figures[COMPARED_MOST]) {
+/* Every gore in one style. */
+static struct design alike(const struct design *design, int style) {
+    struct design all = *design;
+    all.gores.style = style;
+    all.gores.mix.count = 0;
+    return all;
+}
+
+/* A size that does not hang on the style: a load is turned into the volume that the design asks
+ * for it as it stands or, where that cannot be built, the first style that can. */
+static struct design at_one_size(const struct design *design) {
+    if (design->size.by != SIZE_LOAD)
+        return *design;
+    for (int style = -1; style < STYLE_COUNT; style++) {
+        struct diagnostics silent = {0};
+        struct design sized, asked = style < 0 ? *design : alike(design, style);
+        struct envelope *envelope = flight_build(&asked, &sized, &silent);
+        bool built = envelope != NULL;
+        envelope_free(envelope);
+        diagnostics_free(&silent);
+        if (!built)
+            continue;
+        sized.gores.style = design->gores.style;
+        sized.gores.mix = design->gores.mix;
+        return sized;
+    }
+    return *design;
+}
+
+size_t styles_compare(const struct design *design, struct design *compared,
+                      struct style_figures figures[COMPARED_MOST]) {
     size_t count = 0;
+    *compared = at_one_size(design);
     for (int style = 0; style < STYLE_COUNT; style++) {
-        struct design alike = *design;
-        alike.gores.style = style;
-        alike.gores.mix.count = 0;
+        struct design all = alike(compared, style);
         figures[count] =
             (struct style_figures){.name = style_name((enum style)style), .skill = skills[style]};
-        fill(&alike, &figures[count++]);
+        fill(&all, &figures[count++]);
     }
     if (is_mixed(design)) {
         figures[count] =
             (struct style_figures){.name = "as designed", .skill = skill_of_mix(design)};
-        fill(design, &figures[count++]);
+        fill(compared, &figures[count++]);
     }
     return count;
 }

@@ -126,12 +126,12 @@ struct loads loads_of(const struct design *sized, const struct envelope *envelop
     return loads;
 }
 
-/* Read in the published rules, but for the envelope's 5 in 14 CFR 31.25, which is from
- * memory; the rule lets it fall to 2 under conditions. */
+/* Read in the published rules, but for what is marked as recalled. */
 static const struct safety_code codes[] = {
     {.name = "14 CFR part 31",
      .clause = "31.23, 31.25",
      .envelope = 5,
+     .envelope_recalled = true,
      .envelope_eased = 2,
      .wires = 5,
      .limit_load = 1.4},

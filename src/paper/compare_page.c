@@ -117,18 +117,31 @@ static const char *const notes[] = {
     "Estimates, all of them; the first inflation decides.",
 };
 
+static void write_size(const struct design *design, const struct design *compared,
+                       struct text *into) {
+    char words[256], volume[SHOWN_MOST];
+    if (design->size.by != compared->size.by)
+        snprintf(words, sizeof words,
+                 "Each style sized anew by the same volume, %s, which the load asks of the design "
+                 "as it is; all else as designed.",
+                 show_with_unit(design, VOLUME, compared->size.volume_m3, volume));
+    else
+        snprintf(words, sizeof words, "Each style sized anew by the same %s, all else as designed.",
+                 parameter_word("size.by", design->size.by));
+    flow_text(into, words, 0, 0);
+}
+
 size_t write_comparison(const struct design *design, struct text *into) {
+    struct design compared;
     struct style_figures styles[COMPARED_MOST];
-    size_t count = styles_compare(design, styles), built = 0;
+    size_t count = styles_compare(design, &compared, styles), built = 0;
     for (size_t i = 0; i < count; i++)
         built += styles[i].built;
     if (built == 0)
         return 0;
-    char name[TEXT_MOST], words[256];
+    char name[TEXT_MOST];
     text_add(into, "WHICH STYLE: %s\n", plain_text(design->name, name));
-    snprintf(words, sizeof words, "Each style sized anew by the same %s, all else as designed.",
-             parameter_word("size.by", design->size.by));
-    flow_text(into, words, 0, 0);
+    write_size(design, &compared, into);
     write_names(styles, count, into);
     for (size_t i = 0; i < COUNT_OF(rows); i++)
         write_row(design, &rows[i], styles, count, into);

@@ -28,15 +28,15 @@ static void answer_weight(struct answers *answers) {
     const struct flight *flight = answers->flight;
     char all[SHOWN_MOST], envelope[SHOWN_MOST];
     answer(answers, false, "Weighs", "%s, %s of it envelope",
-           show_with_unit(flight->design, MASS, flight->weight.all_kg, all),
-           show(flight->design, MASS, flight->weight.envelope_kg, envelope));
+           show_with_unit(flight->design, MASS, flight->printed.all_kg, all),
+           show(flight->design, MASS, flight->printed.envelope_kg, envelope));
 }
 
 static void answer_lift(struct answers *answers) {
     const struct flight *flight = answers->flight;
     const struct design *design = flight->design;
     double gross_kg = printed_mass_kg(design, flight->lift.gross_kg);
-    double left_kg = gross_kg - flight->weight.all_kg;
+    double left_kg = gross_kg - flight->printed.all_kg;
     char gross[SHOWN_MOST], inside[SHOWN_MOST], left[SHOWN_MOST];
     answer(answers, false, "Lifts", "%s with %s inside",
            show_with_unit(design, MASS, gross_kg, gross),
@@ -46,7 +46,7 @@ static void answer_lift(struct answers *answers) {
         answer(answers, true, "Free lift", "none: TOO HEAVY by %s", left);
     else
         answer(answers, false, "Free lift", "%s, %.0f %% of its weight", left,
-               100 * left_kg / flight->weight.all_kg);
+               100 * left_kg / flight->printed.all_kg);
 }
 
 static void answer_floating(struct answers *answers) {

@@ -72,9 +72,9 @@ static void write_computed(const struct flight *flight, struct text *into) {
 }
 
 static void write_weights(const struct flight *flight, struct text *into) {
-    const struct masses *masses = &flight->masses;
-    const struct mass_item envelope = {.name = "ENVELOPE", .kg = flight->weight.envelope_kg};
-    const struct mass_item rig = {.name = "RIG", .carried = true, .kg = flight->weight.rig_kg};
+    const struct masses *masses = &flight->printed;
+    const struct mass_item envelope = {.name = "ENVELOPE", .kg = flight->printed.envelope_kg};
+    const struct mass_item rig = {.name = "RIG", .carried = true, .kg = flight->printed.rig_kg};
     char number[SHOWN_MOST];
     text_add(into, "\n1 WHAT IT WEIGHS, in %s\n", page_unit(flight->design, MASS));
     for (size_t i = 0;; i++) {
@@ -86,7 +86,7 @@ static void write_weights(const struct flight *flight, struct text *into) {
     }
     write_two_items(flight, &envelope, &rig, into);
     text_add(into, "  All together %s.\n",
-             show_with_unit(flight->design, MASS, flight->weight.all_kg, number));
+             show_with_unit(flight->design, MASS, flight->printed.all_kg, number));
     write_computed(flight, into);
 }
 
@@ -138,7 +138,7 @@ static void write_lift(const struct flight *flight, struct text *into) {
     const struct lift *lift = &flight->lift;
     char a[SHOWN_MOST], b[SHOWN_MOST], c[SHOWN_MOST], d[SHOWN_MOST];
     double gross_kg = printed_mass_kg(design, lift->gross_kg);
-    double left_kg = gross_kg - flight->weight.all_kg;
+    double left_kg = gross_kg - flight->printed.all_kg;
     text_add(into, "\n2 WHAT IT LIFTS\n");
     flight_line(into, "Air of the day", "%s at the field, %s above the sea: %s",
                 show_with_unit(design, TEMPERATURE, design->air.ground_C + ZERO_C_K, a),
@@ -147,7 +147,7 @@ static void write_lift(const struct flight *flight, struct text *into) {
     flight_line(into, "Lifts", "%s with %s inside; it weighs %s, %s %s",
                 show_with_unit(design, MASS, gross_kg, a),
                 show_with_unit(design, TEMPERATURE, lift->inside_K, b),
-                show_with_unit(design, MASS, flight->weight.all_kg, c),
+                show_with_unit(design, MASS, flight->printed.all_kg, c),
                 left_kg < 0 ? "TOO HEAVY by" : "so it pulls up with",
                 show_with_unit(design, MASS, fabs(left_kg), d));
     write_floating(flight, into);
@@ -157,19 +157,21 @@ static void write_lift(const struct flight *flight, struct text *into) {
 
 /* ---- heat and fuel ------------------------------------------------------------ */
 
-/* "2.1 to 2.9 min". */
+/* "2.1 to 2.9 min"; below two minutes "28 to 29 s". */
 static char *show_minutes(struct spread minutes, char into[SPREAD_MOST]) {
     char low[SHOWN_MOST], high[SHOWN_MOST];
-    two_figures(minutes.low, low);
-    two_figures(minutes.high, high);
+    bool brief = minutes.high < 2;
+    const char *unit = brief ? "s" : "min";
+    two_figures(minutes.low * (brief ? 60 : 1), low);
+    two_figures(minutes.high * (brief ? 60 : 1), high);
     if (!isfinite(minutes.low))
         snprintf(into, SPREAD_MOST, "never");
     else if (!isfinite(minutes.high))
         snprintf(into, SPREAD_MOST, "%.18s min or more, perhaps never", low);
     else if (strcmp(low, high) == 0)
-        snprintf(into, SPREAD_MOST, "%.18s min", low);
+        snprintf(into, SPREAD_MOST, "%.18s %s", low, unit);
     else
-        snprintf(into, SPREAD_MOST, "%.18s to %.18s min", low, high);
+        snprintf(into, SPREAD_MOST, "%.18s to %.18s %s", low, high, unit);
     return into;
 }
 
@@ -316,7 +318,7 @@ void work_out_flight(const struct design *sized, const struct envelope *envelope
                      struct flight *flight) {
     *flight = (struct flight){.design = sized, .envelope = envelope};
     flight->masses = masses_of(sized, envelope);
-    flight->weight = printed_totals(sized, &flight->masses);
+    flight->printed = printed_masses(sized, &flight->masses);
     flight->lift = lift_of(sized, envelope, &flight->masses);
     flight->heat = heat_of(sized, envelope, &flight->lift);
     flight->loads = loads_of(sized, envelope, &flight->lift);

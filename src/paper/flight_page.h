@@ -10,7 +10,7 @@ struct flight {
     const struct design *design;
     const struct envelope *envelope;
     struct masses masses;
-    struct printed_totals weight;
+    struct masses printed; /* the same as they are printed, adding up */
     struct lift lift;
     struct heat heat;
     struct loads loads;

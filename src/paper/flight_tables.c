@@ -70,13 +70,13 @@ static void write_lift_table(const struct flight *flight, struct text *into) {
 /* What else might be hung below: the rig as printed, more and less of it. */
 static double column_rig_kg(const struct flight *flight, int column) {
     static const double share[LIFT_COLUMNS] = {0.5, 0.75, 1, 1.25, 1.5, 2};
-    return printed_mass_kg(flight->design, share[column] * flight->weight.rig_kg);
+    return printed_mass_kg(flight->design, share[column] * flight->printed.rig_kg);
 }
 
 static void write_needed_cell(const struct flight *flight, struct air outside, double rig_kg,
                               struct text *into) {
     char number[SHOWN_MOST];
-    double mass_kg = flight->weight.envelope_kg + rig_kg;
+    double mass_kg = flight->printed.envelope_kg + rig_kg;
     double needed_K = floating_temperature_K(outside, flight->envelope->built.volume_m3, mass_kg);
     if (!isfinite(needed_K))
         snprintf(number, sizeof number, "never");
@@ -100,7 +100,7 @@ static void write_needed_table(const struct flight *flight, struct text *into) {
 
 void flight_lift_tables(const struct flight *flight, struct text *into) {
     write_lift_table(flight, into);
-    if (flight->weight.rig_kg > 0)
+    if (flight->printed.rig_kg > 0)
         write_needed_table(flight, into);
 }
 
@@ -163,8 +163,9 @@ static void write_codes(struct text *into) {
             snprintf(metal, sizeof metal, " (metal %g)", code[i].metal_wires);
         if (code[i].limit_load > 0)
             snprintf(limit, sizeof limit, ", limit load %g", code[i].limit_load);
-        flight_line(into, code[i].name, "envelope %g%s, wires of fibre %g%s%s (%s)",
-                    code[i].envelope, eased, code[i].wires, metal, limit, code[i].clause);
+        flight_line(into, code[i].name, "envelope %g%s%s, wires of fibre %g%s%s (%s)",
+                    code[i].envelope, code[i].envelope_recalled ? " from memory" : "", eased,
+                    code[i].wires, metal, limit, code[i].clause);
     }
 }
 

@@ -145,15 +145,44 @@ double printed_mass_kg(const struct design *design, double mass_kg) {
     return round(mass_kg / unit->size / unit->step) * unit->step * unit->size;
 }
 
-struct printed_totals printed_totals(const struct design *design, const struct masses *masses) {
-    struct printed_totals totals = {0};
+/* Of the items of one side, the one that printing moved furthest down (way 1) or up (-1). */
+static size_t furthest_moved(const struct masses *masses, const struct masses *printed,
+                             bool carried, int way) {
+    size_t found = 0;
+    double most_kg = -HUGE_VAL;
     for (size_t i = 0; i < masses->count; i++) {
-        double kg = printed_mass_kg(design, masses->item[i].kg);
-        if (masses->item[i].carried)
-            totals.rig_kg += kg;
-        else
-            totals.envelope_kg += kg;
+        double moved_kg = way * (masses->item[i].kg - printed->item[i].kg);
+        if (masses->item[i].carried == carried && moved_kg > most_kg) {
+            most_kg = moved_kg;
+            found = i;
+        }
     }
-    totals.all_kg = totals.envelope_kg + totals.rig_kg;
-    return totals;
+    return found;
+}
+
+/* Returns: the printed total of one side, its printed items made to add up to it. */
+static double settle_side(const struct design *design, const struct masses *masses,
+                          struct masses *printed, bool carried) {
+    const struct unit *unit = unit_of(design, MASS);
+    double step_kg = unit->step * unit->size, sum_kg = 0, all_kg = 0;
+    for (size_t i = 0; i < masses->count; i++)
+        if (masses->item[i].carried == carried) {
+            all_kg += masses->item[i].kg;
+            sum_kg += printed->item[i].kg;
+        }
+    all_kg = printed_mass_kg(design, all_kg);
+    long steps = lround((all_kg - sum_kg) / step_kg);
+    for (int way = steps < 0 ? -1 : 1; steps != 0; steps -= way)
+        printed->item[furthest_moved(masses, printed, carried, way)].kg += way * step_kg;
+    return all_kg;
+}
+
+struct masses printed_masses(const struct design *design, const struct masses *masses) {
+    struct masses printed = *masses;
+    for (size_t i = 0; i < printed.count; i++)
+        printed.item[i].kg = printed_mass_kg(design, printed.item[i].kg);
+    printed.envelope_kg = settle_side(design, masses, &printed, false);
+    printed.rig_kg = settle_side(design, masses, &printed, true);
+    printed.all_kg = printed.envelope_kg + printed.rig_kg;
+    return printed;
 }

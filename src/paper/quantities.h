@@ -56,14 +56,12 @@ char *show_spread(const struct design *design, enum quantity quantity, struct sp
 char *show_range(const struct design *design, enum quantity quantity, struct spread spread,
                  char into[SPREAD_MOST]);
 
-/* The mass that `show` prints [kg]: a whole count of grams, or of hundredths of a pound.  A
- * total of what is printed is the sum of these. */
+/* The mass that `show` prints [kg]: a whole count of grams, or of hundredths of a pound. */
 double printed_mass_kg(const struct design *design, double mass_kg);
 
-/* Totals of a list of masses as printed, so that the items add up to them. */
-struct printed_totals {
-    double envelope_kg, rig_kg, all_kg;
-};
-struct printed_totals printed_totals(const struct design *design, const struct masses *masses);
+/* A list of masses as printed: the totals of envelope and rig are those of the list, printed,
+ * and the items add up to them: where rounding each by itself would not, those that stand
+ * nearest to the next step take it. */
+struct masses printed_masses(const struct design *design, const struct masses *masses);
 
 #endif

@@ -170,7 +170,8 @@ static void loads_are_named_from_the_crown_down_with_the_weakest_marked(void **s
     assert_true(crown != NULL && mouth != NULL && crown < mouth);
     assert_says(&page, "\n> crown, row 8 ");
     assert_says(&page, "Weakest (>)    crown, row 8: tapes alone");
-    assert_says(&page, "14 CFR part 31 envelope 5 (2 under conditions), wires of fibre 5");
+    assert_says(&page,
+                "14 CFR part 31 envelope 5 from memory (2 under conditions), wires of fibre 5,");
     assert_says(&page, "EASA CS-31HB   envelope 5, wires of fibre 2.25 (metal 1.5)");
     assert_says(&page, "need the inflation on paper");
     assert_silent(&page, "not a natural one");
