@@ -140,9 +140,18 @@ char *show_spread(const struct design *design, enum quantity quantity, struct sp
     return into;
 }
 
+/* Of a quantity that is shown in whole steps from nothing; nothing has no sign. */
+static double in_whole_steps(const struct design *design, enum quantity quantity, double value) {
+    const struct unit *unit = unit_of(design, quantity);
+    return round(value / unit->size / unit->step) * unit->step * unit->size + 0.0;
+}
+
 double printed_mass_kg(const struct design *design, double mass_kg) {
-    const struct unit *unit = unit_of(design, MASS);
-    return round(mass_kg / unit->size / unit->step) * unit->step * unit->size;
+    return in_whole_steps(design, MASS, mass_kg);
+}
+
+double printed_warmth_K(const struct design *design, double difference_K) {
+    return in_whole_steps(design, WARMTH, difference_K);
 }
 
 /* Of the items of one side, the one that printing moved furthest down (way 1) or up (-1). */

@@ -59,6 +59,9 @@ char *show_range(const struct design *design, enum quantity quantity, struct spr
 /* The mass that `show` prints [kg]: a whole count of grams, or of hundredths of a pound. */
 double printed_mass_kg(const struct design *design, double mass_kg);
 
+/* The same of a difference of temperatures [K]: a whole count of degrees of the page. */
+double printed_warmth_K(const struct design *design, double difference_K);
+
 /* A list of masses as printed: the totals of envelope and rig are those of the list, printed,
  * and the items add up to them: where rounding each by itself would not, those that stand
  * nearest to the next step take it. */
