@@ -210,20 +210,29 @@ struct spread wind_to_hold_m_s(const struct design *sized, const struct envelope
 struct style_figures {
     const char *name; /* a style, or "as designed" for a mix */
     bool built;       /* false: this style cannot be built at this size; `why` says why */
-    char why[96];
+    char why[256];
     struct built figures;
     size_t templates;
-    double mass_kg, needed_C, hours;
-    const char *skill; /* a few words */
+    double mass_kg, hours;
+    double needed_C, margin_K; /* to float the rig; from there to cloth.hottest */
+    double free_kg;            /* lift beyond its weight at air.inside */
+    double load_volume_m3;     /* that the load asks of this style by itself; 0: not sized by load,
+                                  or not to be had */
+    const char *skill;         /* a few words */
 };
 enum { COMPARED_MOST = STYLE_COUNT + 1 };
 
 /* The three styles, and the design's own mix, at the size that the design asks for.  A design
- * sized by load is compared at the volume that its load asks of it: `compared` is the design at
- * that size (size.by is SIZE_LOAD still where no style can be built for the load).
- * Returns: how many were filled. */
-size_t styles_compare(const struct design *design, struct design *compared,
-                      struct style_figures figures[COMPARED_MOST]);
+ * sized by load is compared at one volume, that which its load asks of it as it stands or, where
+ * that cannot be built, of the first style that can. */
+struct comparison {
+    struct style_figures style[COMPARED_MOST];
+    size_t count;
+    size_t own;       /* the one that is the design as it stands */
+    size_t sized;     /* the one whose load gave the volume, when sized by load */
+    double volume_m3; /* that volume; 0 when no style can be built for the load */
+};
+void styles_compare(const struct design *design, struct comparison *comparison);
 
 /* Hours from the paces of the design: pieces, straight and curved seams, tapes, finish [h]. */
 double build_hours(const struct design *sized, const struct envelope *envelope);

@@ -96,7 +96,8 @@ static void answer_fuel(struct answers *answers) {
     else if (!isfinite(minutes->high))
         answer(answers, false, "Fuel", "%s min or more on %s", low, fuel);
     else
-        answer(answers, !(minutes->low > 0), "Fuel", "%s to %s min on %s", low, high, fuel);
+        answer(answers, !(minutes->low > 0), "Fuel", "%s to %s min, or a third off, on %s", low,
+               high, fuel);
 }
 
 /* The weaker of tapes and cloth with its place, the other behind it. */
@@ -126,7 +127,7 @@ static void answer_wind(struct answers *answers) {
         answer(answers, true, "Wind", "its lift alone pulls more than %s", hold);
     else
         answer(answers, wind.low < design->wind.expected_m_s, "Wind",
-               "over %s from %s; gusts sooner", hold,
+               "pulls %s from %s; gusts sooner", hold,
                show_spread(design, SPEED, (struct spread){wind.low, wind.low}, speed));
 }
 
