@@ -234,6 +234,9 @@ struct comparison {
 };
 void styles_compare(const struct design *design, struct comparison *comparison);
 
+/* Of tapes, rows and ridges, those that are not curved. */
+double straight_seams_m(const struct built *built);
+
 /* Hours from the paces of the design: pieces, straight and curved seams, tapes, finish [h]. */
 double build_hours(const struct design *sized, const struct envelope *envelope);
 

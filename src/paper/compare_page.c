@@ -18,8 +18,7 @@ static double templates(const struct style_figures *style) {
     return (double)style->templates;
 }
 static double straight(const struct style_figures *style) {
-    const struct built *built = &style->figures;
-    return built->tape_seam_m + built->row_seam_m + built->ridge_seam_m - built->curved_seam_m;
+    return straight_seams_m(&style->figures);
 }
 static double curved(const struct style_figures *style) {
     return style->figures.curved_seam_m;

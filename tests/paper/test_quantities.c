@@ -132,6 +132,23 @@ static void only_what_was_rounded_most_takes_a_further_step(void **state) {
     assert_close(printed.item[4].kg, 0.001, 1e-12, 0);
 }
 
+/* Three of 1.4 g are 4.2 g, and 4.4 g of typed ones: what was not typed takes the step. */
+static void what_was_weighed_takes_a_step_only_after_all_else(void **state) {
+    (void)state;
+    struct design design;
+    struct masses masses = {.count = 4,
+                            .item = {{.kg = 0.0014, .weighed = true},
+                                     {.kg = 0.0013},
+                                     {.kg = 0.0014, .weighed = true},
+                                     {.kg = 0.0014, .weighed = true}}};
+    design_starter(&design);
+    struct masses printed = printed_masses(&design, &masses); /* 5.5 g */
+    assert_close(printed.envelope_kg, 0.006, 1e-12, 0);
+    assert_close(printed.item[1].kg, 0.002, 1e-12, 0);
+    assert_close(printed.item[0].kg, 0.002, 1e-12, 0); /* the one computed was not enough */
+    assert_close(printed.item[2].kg, 0.001, 1e-12, 0);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_number_is_shown_in_three_figures_or_whole),
@@ -140,6 +157,7 @@ int main(void) {
         cmocka_unit_test(a_spread_says_both_ends_or_the_one_there_is),
         cmocka_unit_test(printed_masses_add_up_to_the_printed_totals_of_the_true_ones),
         cmocka_unit_test(only_what_was_rounded_most_takes_a_further_step),
+        cmocka_unit_test(what_was_weighed_takes_a_step_only_after_all_else),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
 }
