@@ -189,6 +189,8 @@ double settle_figures(double step, size_t count, const double value[], const boo
                       double printed[]) {
     const struct settling s = {step, count, value, kept, printed};
     double sum = 0, shown = 0;
+    if (count == 0)
+        return 0;
     for (size_t i = 0; i < count; i++) {
         printed[i] = round(value[i] / step) * step;
         sum += value[i];

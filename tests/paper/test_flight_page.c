@@ -237,6 +237,11 @@ static void too_much_is_said_in_words(void **state) {
     assert_says(&page, "inside, but the cloth stands 120 C only:");
     assert_says(&page, "Ceiling        none");
     text_free(&page);
+    design.rig.basket_kg = 0.2;
+    design.cloth.hottest_C = 80;
+    page = page_of(&design);
+    assert_says(&page, "but the cloth stands 80 C only: 4 C TOO HOT on\n");
+    text_free(&page);
     design.rig.basket_kg = 400;
     page = page_of(&design);
     assert_says(&page, "Floats         at no temperature");
