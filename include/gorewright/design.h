@@ -327,6 +327,13 @@ char *design_file_named(const char *name);
 int design_check(const struct design *design, const struct design_source *source,
                  struct diagnostics *messages);
 
+/* Everything that is carried [kg]. */
+double rig_mass_kg(const struct design *design);
+
+/* A message about air.inside, which is no higher than air.ground. */
+void diagnose_cold_air(struct diagnostics *messages, enum severity severity, const char *code,
+                       const struct design *design);
+
 /* Give each message that has no place yet the line where its key is stated; that of the
  * format when it is not. */
 void design_locate(struct diagnostics *messages, const struct design_source *source);

@@ -32,7 +32,7 @@ struct envelope *flight_build(const struct design *design, struct design *sized,
 /* Rules between air, rig and cloth that do not stand in the way of cutting: each becomes a
  * warning that says what it means (inside colder than outside, hotter than the cloth may
  * become, rig without weight, too heavy to float, little fuel pressure, factor of safety below
- * both codes, more wind than can be held, ...). */
+ * that of a code, more wind than can be held, ...). */
 void flight_warn(const struct design *sized, const struct envelope *envelope,
                  struct diagnostics *messages);
 
@@ -56,6 +56,7 @@ double air_density_kg_m3(double pressure_Pa, double temperature_K);
 
 struct mass_item {
     const char *name; /* points into the design for rig.others */
+    const char *key;  /* of the setting for what was weighed, or of the mass itself */
     bool carried;     /* of the rig; otherwise of the envelope */
     bool weighed;     /* `kg` was weighed; `computed_kg` is what the geometry gives */
     double computed_kg, kg;
@@ -92,6 +93,7 @@ struct lift {
     double margin_K;          /* from there to cloth.hottest; negative: cloth too hot */
     double ceiling_m;         /* above the field, where cloth.hottest just carries it; 0 when
                                  it does not even at the field; 11000 - altitude at most */
+    bool ceiling_beyond;      /* it lies higher than that */
 };
 struct lift lift_of(const struct design *sized, const struct envelope *envelope,
                     const struct masses *masses);
@@ -105,9 +107,10 @@ struct heat {
     struct spread hold_W;      /* burner heat to hold level, efficiency included */
     struct spread fuel_kg_h;   /* propane, lower heating value */
     struct spread minutes;     /* on rig.fuel, after heating up; 0: none left, nothing floats */
-    double heat_up_J;          /* from outside temperature to at_K, losses left out */
+    struct spread heat_up_J;   /* from outside temperature to at_K, losses left out */
     struct spread heat_up_min; /* at heat.burner_power, losses included; infinity: never */
     double vapour_pressure_Pa; /* of propane at the ground temperature, absolute */
+    bool no_gas;               /* that is no more than the air at the field has: none comes out */
     bool beyond;               /* a correlation was used beyond the range it is stated for */
 };
 
@@ -133,35 +136,55 @@ struct station_load {
 
 struct loads {
     struct station_load station[ROWS_MOST + 1]; /* 0 mouth .. rows crown */
-    size_t weakest; /* station whose better factor (tape or cloth) is the least */
-    double held_N;  /* lift beyond the weight of the envelope; 0 when there is none */
-    bool natural;   /* the outline asks for no tension around the envelope */
+    size_t weakest_tape, weakest_cloth;         /* stations of the least factor of each */
+    double held_N; /* lift beyond the weight of the envelope; 0 when there is none */
+    bool natural;  /* the outline asks for no tension around the envelope */
     double wire_N, wire_factor, wire_length_m, wire_angle_rad; /* one flying wire */
 };
 
 /* At air.inside, all the lift held down at the mouth, the slope that of the smooth outline, the
  * weight of the envelope spread evenly over its cloth.
- * A natural outline: the tension is that at the mouth, held / cos(slope), and grows by the
- * weight it lifts: exact, and free of the small cosines near the crown.  Other outlines carry
- * tension around as well: the tension along them follows from the balance of heights of what
- * is above each cut, but where that would ask the cloth to push, or where the outline is
- * `level`, from that of the station below as if there were no tension around.
+ * Up to 60 deg of slope the tension follows, for every outline, from the balance of heights of
+ * what is above each cut, as sewn (the smooth body holds more air, so that its own tension is not
+ * that of what is sewn).  Beyond, a natural outline carries on the tension from below, grown
+ * by the weight it lifts, as if there were no tension around; other outlines carry tension around
+ * as well, and the balance counts but where it would ask the cloth to push, or where the outline
+ * is `level`: there the tension is that of the station below.
  * An envelope that does not lift its own weight carries no tension. */
 struct loads loads_of(const struct design *sized, const struct envelope *envelope,
                       const struct lift *lift);
+
+/* "mouth", "top of row 3", "crown, row 8". */
+enum { STATION_NAME_MOST = 32 };
+char *station_name(const struct envelope *envelope, size_t station, char into[STATION_NAME_MOST]);
 
 /* What the rules for manned balloons ask for: guidance only. */
 struct safety_code {
     const char *name, *clause;
     double envelope;
-    double envelope_eased; /* what it may fall to under conditions; 0: not stated here */
-    double wires;          /* of fibre */
-    double metal_wires;    /* 0: not stated here */
-    double limit_load;     /* factor on the load itself; 0: not stated here */
+    bool envelope_recalled; /* that one is from memory, not read in the rule itself */
+    double envelope_eased;  /* what it may fall to under conditions; 0: not stated here */
+    double wires;           /* of fibre */
+    double metal_wires;     /* 0: not stated here */
+    double limit_load;      /* how many times the load is counted; 0: not stated here */
+    const char *limit_clause;
 };
 const struct safety_code *safety_codes(size_t *count);
 
+/* The factor that a code asks of a part, and the greatest that any code does. */
+enum rated { RATED_ENVELOPE, RATED_WIRES };
+double code_factor(const struct safety_code *code, enum rated part);
+double greatest_code_factor(enum rated part);
+
 /* ---- wind ----------------------------------------------------------------- */
+
+/* Ends of the spread of a drag coefficient, over the one that is set (wind.drag).  A smooth
+ * sphere falls from 0.47 to about 0.2 or less as the wind passes Re 2e5 to 4e5 (from memory),
+ * for a diameter of 3 m at 1 to 2 m/s, the very winds in which models are handled: so down to
+ * 0.2 of the usual 0.5.  Cloth that the wind dents holds more wind than a sphere; half as much
+ * again is allowed for it (no source). */
+#define DRAG_LOW 0.4
+#define DRAG_HIGH 1.5
 
 /* Drag of the envelope in a steady wind >= 0, from 0.4 to 1.5 times wind.drag on its frontal
  * area [N]: for the usual 0.5, from a sphere past the fall of its drag to cloth dented by the
@@ -187,17 +210,32 @@ struct spread wind_to_hold_m_s(const struct design *sized, const struct envelope
 struct style_figures {
     const char *name; /* a style, or "as designed" for a mix */
     bool built;       /* false: this style cannot be built at this size; `why` says why */
-    char why[96];
+    char why[256];
     struct built figures;
     size_t templates;
-    double mass_kg, needed_C, hours;
-    const char *skill; /* a few words */
+    double mass_kg, hours;
+    double needed_C, margin_K; /* to float the rig; from there to cloth.hottest */
+    double free_kg;            /* lift beyond its weight at air.inside */
+    double load_volume_m3;     /* that the load asks of this style by itself; 0: not sized by load,
+                                  or not to be had */
+    const char *skill;         /* a few words */
 };
 enum { COMPARED_MOST = STYLE_COUNT + 1 };
 
-/* The three styles, and the design's own mix, at the size that the design asks for.
- * Returns: how many were filled. */
-size_t styles_compare(const struct design *design, struct style_figures figures[COMPARED_MOST]);
+/* The three styles, and the design's own mix, at the size that the design asks for.  A design
+ * sized by load is compared at one volume, that which its load asks of it as it stands or, where
+ * that cannot be built, of the first style that can. */
+struct comparison {
+    struct style_figures style[COMPARED_MOST];
+    size_t count;
+    size_t own;       /* the one that is the design as it stands */
+    size_t sized;     /* the one whose load gave the volume, when sized by load */
+    double volume_m3; /* that volume; 0 when no style can be built for the load */
+};
+void styles_compare(const struct design *design, struct comparison *comparison);
+
+/* Of tapes, rows and ridges, those that are not curved. */
+double straight_seams_m(const struct built *built);
 
 /* Hours from the paces of the design: pieces, straight and curved seams, tapes, finish [h]. */
 double build_hours(const struct design *sized, const struct envelope *envelope);

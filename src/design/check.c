@@ -195,41 +195,54 @@ static void rule_size_by(const struct checking *c) {
                  parameter_word("outline.kind", d->outline.kind));
 }
 
-/* What is carried; infinite where a mass is wrong by itself. */
-static double rig_kg(const struct checking *c) {
-    const struct design *d = c->design;
+static bool is_of_rig(const struct parameter *p) {
+    return strncmp(p->key, "rig.", 4) == 0;
+}
+
+double rig_mass_kg(const struct design *design) {
     double sum_kg = 0;
     size_t count;
     const struct parameter *p = parameters(&count);
-    for (size_t i = 0; i < count; i++) {
-        if (strncmp(p[i].key, "rig.", 4) != 0)
-            continue;
-        if (check_is_wrong(c, p[i].key))
-            return HUGE_VAL;
-        if (p[i].type == PARAMETER_REAL)
-            sum_kg += *(const double *)value_of(d, &p[i]);
-    }
-    for (size_t i = 0; i < d->rig.others.count; i++)
-        sum_kg += d->rig.others.value[i].mass_kg;
+    for (size_t i = 0; i < count; i++)
+        if (is_of_rig(&p[i]) && p[i].type == PARAMETER_REAL)
+            sum_kg += *(const double *)value_of(design, &p[i]);
+    for (size_t i = 0; i < design->rig.others.count; i++)
+        sum_kg += design->rig.others.value[i].mass_kg;
     return sum_kg;
+}
+
+/* Nothing is carried, as far as each mass by itself can be believed. */
+static bool is_empty_handed(const struct checking *c) {
+    size_t count;
+    const struct parameter *p = parameters(&count);
+    for (size_t i = 0; i < count; i++)
+        if (is_of_rig(&p[i]) && check_is_wrong(c, p[i].key))
+            return false;
+    return rig_mass_kg(c->design) <= 0;
+}
+
+void diagnose_cold_air(struct diagnostics *messages, enum severity severity, const char *code,
+                       const struct design *design) {
+    char inside[32], ground[32];
+    diagnose(
+        messages, severity, code, "air.inside",
+        "%s C is no warmer than the air outside (air.ground is %s C), so nothing is lifted; it "
+        "must be hotter than that",
+        plain_number(design->air.inside_C, inside), plain_number(design->air.ground_C, ground));
 }
 
 /* The size follows from what is carried and from the air that carries it. */
 static void rule_load(const struct checking *c) {
     const struct design *d = c->design;
-    char inside[32], ground[32];
     if (check_is_wrong(c, "size.by") || d->size.by != SIZE_LOAD)
         return;
-    if (rig_kg(c) <= 0)
+    if (is_empty_handed(c))
         diagnose(c->messages, SEVERITY_ERROR, "needs", "size.by",
                  "\"load\" makes the envelope large enough for what it carries, and all masses of "
                  "the group rig are 0; state what is carried, or write another word here");
     if (!check_is_wrong(c, "air.inside") && !check_is_wrong(c, "air.ground") &&
         d->air.inside_C <= d->air.ground_C)
-        diagnose(c->messages, SEVERITY_ERROR, "needs", "air.inside",
-                 "%s C is no warmer than the air outside (air.ground is %s C), so no envelope "
-                 "would lift anything; with size.by \"load\" it must be hotter than that",
-                 plain_number(d->air.inside_C, inside), plain_number(d->air.ground_C, ground));
+        diagnose_cold_air(c->messages, SEVERITY_ERROR, "needs", d);
 }
 
 /* What was weighed does not grow with an envelope whose size is still sought. */
@@ -244,6 +257,28 @@ static void rule_weighed(const struct checking *c) {
             diagnose(c->messages, SEVERITY_WARNING, "weighed", p[i].key,
                      "what was weighed belongs to an envelope of one size, and size.by \"load\" "
                      "still seeks it; state the size that was weighed, or take this out");
+}
+
+/* The parts do not count beside the whole, but they cannot weigh more. */
+static void rule_weighed_parts(const struct checking *c) {
+    size_t count;
+    const struct parameter *p = parameters(&count);
+    double parts_kg = 0, whole_kg = c->design->weighed.envelope_kg;
+    char parts[32], whole[32];
+    for (size_t i = 0; i < count; i++) {
+        if (strncmp(p[i].key, "weighed.", 8) != 0)
+            continue;
+        if (check_is_wrong(c, p[i].key))
+            return;
+        parts_kg += *(const double *)value_of(c->design, &p[i]);
+    }
+    parts_kg -= whole_kg;
+    if (whole_kg > 0 && parts_kg > whole_kg + 1e-9)
+        diagnose(
+            c->messages, SEVERITY_WARNING, "weighed", "weighed.envelope",
+            "the parts that were weighed come to %s kg, more than the whole envelope of %s kg; "
+            "weigh it again",
+            plain_number(parts_kg, parts), plain_number(whole_kg, whole));
 }
 
 /* A size that is stated but does not govern: said when the builder changed it, or when the
@@ -441,6 +476,13 @@ static bool no_cloths(const struct design *d) {
     return d->colours.cloths.count < 2 && not_by_scheme(d);
 }
 
+static bool weighed_whole(const struct design *d) {
+    return d->weighed.envelope_kg > 0;
+}
+
+#define WEIGHED_WHOLE                                                                              \
+    weighed_whole, "not used, for weighed.envelope counts; take one of the two out"
+
 static const struct {
     const char *key;
     bool (*in_vain)(const struct design *design);
@@ -497,6 +539,12 @@ static const struct {
      "not used, for colours.fill is not \"scheme\"; change that, or take this out"},
     {"colours.scheme_right", no_half_gore,
      "not used, for no gore is built in halves; choose half-gores, or take this out"},
+    {"weighed.cloth", WEIGHED_WHOLE},
+    {"weighed.tapes", WEIGHED_WHOLE},
+    {"weighed.thread", WEIGHED_WHOLE},
+    {"weighed.crown", WEIGHED_WHOLE},
+    {"weighed.mouth", WEIGHED_WHOLE},
+    {"weighed.lines", WEIGHED_WHOLE},
 };
 
 static bool of_colours(const char *key) {
@@ -512,8 +560,9 @@ static void rule_unused(const struct checking *c) {
 }
 
 static void (*const rules[])(const struct checking *) = {
-    rule_one_size, rule_size_by,  rule_load, rule_weighed, rule_size_stated, rule_table,
-    rule_shares,   rule_stations, rule_mix,  rule_cloth,   rule_colours,     rule_unused,
+    rule_one_size,    rule_size_by, rule_load,   rule_weighed,  rule_weighed_parts,
+    rule_size_stated, rule_table,   rule_shares, rule_stations, rule_mix,
+    rule_cloth,       rule_colours, rule_unused,
 };
 
 int design_check(const struct design *design, const struct design_source *source,

@@ -26,14 +26,6 @@ static double allowances_m(int seam, double width_m) {
     return widths[seam] * width_m;
 }
 
-static double rig_kg(const struct design *d) {
-    double sum_kg =
-        d->rig.burner_kg + d->rig.cylinder_kg + d->rig.fuel_kg + d->rig.basket_kg + d->rig.radio_kg;
-    for (size_t i = 0; i < d->rig.others.count; i++)
-        sum_kg += d->rig.others.value[i].mass_kg;
-    return sum_kg;
-}
-
 /* Before any envelope is built. */
 static struct scaling expected(const struct design *d) {
     double gores = (double)d->gores.count, across = area_of_unit / gore_of_unit;
@@ -44,9 +36,9 @@ static struct scaling expected(const struct design *d) {
         .square_kg_m2 = area_of_unit * d->cloth.mass_kg_m2,
         .line_kg_m = strips_m2_m * d->cloth.mass_kg_m2 + gores * gore_of_unit * d->tape.mass_kg_m,
         .fixed_kg =
-            rig_kg(d) + d->vent.ring_kg + 2 * gores * d->tape.turn_back_m * d->tape.mass_kg_m};
+            rig_mass_kg(d) + d->vent.ring_kg + 2 * gores * d->tape.turn_back_m * d->tape.mass_kg_m};
     if (d->weighed.envelope_kg > 0)
-        s = (struct scaling){0, 0, rig_kg(d) + d->weighed.envelope_kg};
+        s = (struct scaling){0, 0, rig_mass_kg(d) + d->weighed.envelope_kg};
     return s;
 }
 
@@ -196,9 +188,7 @@ static struct envelope *seek(struct seeking *s, double volume_m3, struct diagnos
 static bool begin(const struct design *design, struct seeking *s, struct diagnostics *messages) {
     double per_m3 = lift_kg(air_of_day(design, 0), 1, design->air.inside_C + ZERO_C_K);
     if (!(per_m3 > 0)) {
-        diagnose(messages, SEVERITY_ERROR, "needs", "air.inside",
-                 "%g C is no warmer than the air outside, %g C (air.ground), so nothing is lifted",
-                 design->air.inside_C, design->air.ground_C);
+        diagnose_cold_air(messages, SEVERITY_ERROR, "needs", design);
         return false;
     }
     s->trial = *design;
@@ -223,10 +213,17 @@ static struct envelope *build_for_load(const struct design *design, struct desig
     s.trial.cloth.width_m = design->cloth.width_m;
     s.trial.colours.cloths = design->colours.cloths;
     *sized = s.trial; /* which may be the design itself */
-    if (envelope == NULL || cloth_fits(sized, envelope, messages))
-        return envelope;
-    envelope_free(envelope);
-    return NULL;
+    if (envelope != NULL && !cloth_fits(sized, envelope, messages)) {
+        envelope_free(envelope);
+        envelope = NULL;
+    }
+    if (envelope != NULL && sized->air.inside_C > sized->cloth.hottest_C)
+        diagnose(
+            messages, SEVERITY_WARNING, "too-hot", "air.inside",
+            "sized for air that its cloth cannot stand: %g C inside, and %g C is the most that "
+            "it may become (cloth.hottest); in cooler air it must be larger",
+            sized->air.inside_C, sized->cloth.hottest_C);
+    return envelope;
 }
 
 struct envelope *flight_build(const struct design *design, struct design *sized,

@@ -38,6 +38,8 @@ static void fill(const struct design *design, struct style_figures *figures) {
         figures->templates = envelope->templates;
         figures->mass_kg = masses.envelope_kg;
         figures->needed_C = lift.needed_K - ZERO_C_K;
+        figures->free_kg = lift.free_kg;
+        figures->margin_K = lift.margin_K;
         figures->hours = build_hours(&sized, envelope);
     }
     envelope_free(envelope);
@@ -61,20 +63,70 @@ static const char *skill_of_mix(const struct design *design) {
     return skills[hardest];
 }
 
-size_t styles_compare(const struct design *design, struct style_figures figures[COMPARED_MOST]) {
-    size_t count = 0;
+/* Every gore in one style. */
+static struct design alike(const struct design *design, int style) {
+    struct design all = *design;
+    all.gores.style = style;
+    all.gores.mix.count = 0;
+    return all;
+}
+
+/* The design as it stands and, beside it, every gore in one style each. */
+struct ways {
+    struct design way[COMPARED_MOST];
+    size_t count;
+};
+
+static void find_ways(const struct design *design, struct ways *ways,
+                      struct comparison *comparison) {
     for (int style = 0; style < STYLE_COUNT; style++) {
-        struct design alike = *design;
-        alike.gores.style = style;
-        alike.gores.mix.count = 0;
-        figures[count] =
+        ways->way[style] = alike(design, style);
+        comparison->style[style] =
             (struct style_figures){.name = style_name((enum style)style), .skill = skills[style]};
-        fill(&alike, &figures[count++]);
     }
+    ways->count = STYLE_COUNT;
+    comparison->own =
+        (size_t)(design->gores.mix.count > 0 ? design->gores.mix.value[0] : design->gores.style);
     if (is_mixed(design)) {
-        figures[count] =
+        comparison->own = ways->count;
+        comparison->style[ways->count] =
             (struct style_figures){.name = "as designed", .skill = skill_of_mix(design)};
-        fill(design, &figures[count++]);
+        ways->way[ways->count++] = *design;
     }
-    return count;
+    comparison->count = ways->count;
+}
+
+/* What the load asks of each way by itself; then all at one of those volumes. */
+static void settle_volume(struct ways *ways, struct comparison *comparison) {
+    struct design asked[COMPARED_MOST];
+    size_t chosen = ways->count;
+    for (size_t i = 0; i < ways->count; i++) {
+        struct diagnostics silent = {0};
+        struct envelope *envelope = flight_build(&ways->way[i], &asked[i], &silent);
+        if (envelope != NULL)
+            comparison->style[i].load_volume_m3 = envelope->built.volume_m3;
+        if (envelope != NULL && (chosen == ways->count || i == comparison->own))
+            chosen = i;
+        envelope_free(envelope);
+        diagnostics_free(&silent);
+    }
+    if (chosen == ways->count)
+        return;
+    comparison->sized = chosen;
+    comparison->volume_m3 = asked[chosen].size.volume_m3;
+    for (size_t i = 0; i < ways->count; i++) {
+        struct design way = asked[chosen];
+        way.gores = ways->way[i].gores;
+        ways->way[i] = way;
+    }
+}
+
+void styles_compare(const struct design *design, struct comparison *comparison) {
+    struct ways ways;
+    *comparison = (struct comparison){0};
+    find_ways(design, &ways, comparison);
+    if (design->size.by == SIZE_LOAD)
+        settle_volume(&ways, comparison);
+    for (size_t i = 0; i < ways.count; i++)
+        fill(&ways.way[i], &comparison->style[i]);
 }

@@ -78,10 +78,11 @@ struct heat_balance heat_balance(const struct warm_sphere *sphere, double inside
 
 /* ---- heating up ---------------------------------------------------------------- */
 
-double heat_up_energy_J(double pressure_Pa, double volume_m3, double from_K, double to_K) {
+struct spread heat_up_energy_J(double pressure_Pa, double volume_m3, double from_K, double to_K) {
+    double whole_J = HEAT_CAPACITY_J_kg_K / GAS_J_kg_K * pressure_Pa * volume_m3;
     if (!(to_K > from_K))
-        return 0;
-    return HEAT_CAPACITY_J_kg_K / GAS_J_kg_K * pressure_Pa * volume_m3 * log(to_K / from_K);
+        return (struct spread){0, 0};
+    return (struct spread){whole_J * (1 - from_K / to_K), whole_J * log(to_K / from_K)};
 }
 
 /* Mean of a straight line's reciprocal is one over this mean of its ends. */
@@ -92,50 +93,65 @@ static double logarithmic_mean(double one, double other) {
     return (other - one) / log(ratio);
 }
 
-double heat_up_time_s(double energy_J, const double *left_W, size_t steps) {
+double heat_up_time_s(const double *energy_J, const double *left_W, size_t steps) {
     double time_s = 0;
     for (size_t i = 0; i <= steps; i++)
         if (!(left_W[i] > 0))
             return HUGE_VAL;
     for (size_t i = 0; i < steps; i++)
-        time_s += energy_J / (double)steps / logarithmic_mean(left_W[i], left_W[i + 1]);
+        time_s += (energy_J[i + 1] - energy_J[i]) / logarithmic_mean(left_W[i], left_W[i + 1]);
     return time_s;
 }
 
-/* ---- one course: everything by one correlation inside --------------------------- */
+/* ---- one course: everything by one correlation inside, one end of the spread ------ */
 
 enum { HEAT_UP_STEPS = 24 };
 
 struct task {
     const struct design *design;
     struct warm_sphere sphere;
-    double area_m2; /* that loses heat */
-    double at_K, energy_J;
-    bool flies;
+    double volume_m3, area_m2; /* the area that loses heat */
+    double cloth_J_K;          /* heat that warms the cloth by a degree */
+    double at_K;
+    bool flies, no_gas;
 };
+
+/* Air that has not been warmed spills, or air as warm as that inside and the cloth warmed too. */
+enum end { EASY, HARD };
 
 struct course {
     struct heat_balance balance;
-    double flux_W_m2, hold_W, fuel_kg_h, heat_up_s, minutes;
+    double flux_W_m2, hold_W, fuel_kg_h, heat_up_J, heat_up_s, minutes;
 };
 
 static double flux_W_m2(const struct task *task, const struct heat_balance *balance) {
     return balance->flux_W_m2 * task->design->heat.loss_factor;
 }
 
-static double course_heat_up_s(const struct task *task, nusselt_inside *inside) {
+static double heat_up_J(const struct task *task, enum end end, double inside_K, double cloth_K) {
+    double outside_K = task->sphere.outside_K;
+    struct spread air_J =
+        heat_up_energy_J(task->sphere.pressure_Pa, task->volume_m3, outside_K, inside_K);
+    return end == EASY ? air_J.low : air_J.high + task->cloth_J_K * (cloth_K - outside_K);
+}
+
+static double course_heat_up_s(const struct task *task, nusselt_inside *inside, enum end end) {
     const struct design *design = task->design;
-    double left_W[HEAT_UP_STEPS + 1], outside_K = task->sphere.outside_K;
+    double left_W[HEAT_UP_STEPS + 1], energy_J[HEAT_UP_STEPS + 1];
     double given_W = design->heat.burner_W * design->heat.burner_efficiency;
+    double outside_K = task->sphere.outside_K;
     if (!(task->at_K > outside_K))
         return 0;
+    if (task->no_gas)
+        return HUGE_VAL;
     for (size_t i = 0; i <= HEAT_UP_STEPS; i++) {
         double step = (double)i / HEAT_UP_STEPS;
         double inside_K = outside_K * pow(task->at_K / outside_K, step);
         struct heat_balance balance = heat_balance(&task->sphere, inside_K, inside);
         left_W[i] = given_W - flux_W_m2(task, &balance) * task->area_m2;
+        energy_J[i] = heat_up_J(task, end, inside_K, balance.cloth_K);
     }
-    return heat_up_time_s(task->energy_J, left_W, HEAT_UP_STEPS);
+    return heat_up_time_s(energy_J, left_W, HEAT_UP_STEPS);
 }
 
 static double flight_minutes(const struct task *task, const struct course *course) {
@@ -146,12 +162,13 @@ static double flight_minutes(const struct task *task, const struct course *cours
     return 60 * left_kg / course->fuel_kg_h;
 }
 
-static struct course course_of(const struct task *task, nusselt_inside *inside) {
+static struct course course_of(const struct task *task, nusselt_inside *inside, enum end end) {
     struct course course = {.balance = heat_balance(&task->sphere, task->at_K, inside)};
     course.flux_W_m2 = flux_W_m2(task, &course.balance);
     course.hold_W = course.flux_W_m2 * task->area_m2 / task->design->heat.burner_efficiency;
     course.fuel_kg_h = fuel_rate_kg_h(course.hold_W, PROPANE_HEAT_J_kg);
-    course.heat_up_s = course_heat_up_s(task, inside);
+    course.heat_up_J = heat_up_J(task, end, task->at_K, course.balance.cloth_K);
+    course.heat_up_s = course_heat_up_s(task, inside, end);
     course.minutes = flight_minutes(task, &course);
     return course;
 }
@@ -167,19 +184,20 @@ static struct task task_of(const struct design *sized, const struct envelope *en
                                        .outside_K = lift->outside.temperature_K,
                                        .pressure_Pa = lift->outside.pressure_Pa,
                                        .wind_m_s = sized->heat.relative_wind_m_s};
+    task.volume_m3 = built->volume_m3;
+    task.cloth_J_K = built->cloth_mass_kg * NYLON_HEAT_J_kg_K;
     task.area_m2 =
         built->sewn_area_m2 + 0.25 * PI * built->crown_diameter_m * built->crown_diameter_m;
     task.at_K = lift->floats ? lift->needed_K : lift->inside_K;
-    task.energy_J = heat_up_energy_J(lift->outside.pressure_Pa, built->volume_m3,
-                                     lift->outside.temperature_K, task.at_K);
+    task.no_gas = propane_pressure_Pa(lift->outside.temperature_K) <= lift->outside.pressure_Pa;
     return task;
 }
 
 struct heat heat_of(const struct design *sized, const struct envelope *envelope,
                     const struct lift *lift) {
     struct task task = task_of(sized, envelope, lift);
-    struct course weak = course_of(&task, nusselt_inside_weak);
-    struct course strong = course_of(&task, nusselt_inside_strong);
+    struct course weak = course_of(&task, nusselt_inside_weak, EASY);
+    struct course strong = course_of(&task, nusselt_inside_strong, HARD);
     return (struct heat){
         .at_K = task.at_K,
         .cloth_K = {weak.balance.cloth_K, strong.balance.cloth_K},
@@ -187,9 +205,10 @@ struct heat heat_of(const struct design *sized, const struct envelope *envelope,
         .hold_W = {weak.hold_W, strong.hold_W},
         .fuel_kg_h = {weak.fuel_kg_h, strong.fuel_kg_h},
         .minutes = {strong.minutes, weak.minutes},
-        .heat_up_J = task.energy_J,
+        .heat_up_J = {weak.heat_up_J, strong.heat_up_J},
         .heat_up_min = {weak.heat_up_s / 60, strong.heat_up_s / 60},
         .vapour_pressure_Pa = propane_pressure_Pa(lift->outside.temperature_K),
+        .no_gas = task.no_gas,
         .beyond = weak.balance.beyond || strong.balance.beyond,
     };
 }

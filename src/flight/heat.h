@@ -30,20 +30,23 @@ struct heat_balance {
 struct heat_balance heat_balance(const struct warm_sphere *sphere, double inside_K,
                                  nusselt_inside *inside);
 
-/* Heat that brings the air of an envelope from one temperature to another [J]:
- *     c p V / R ln(to / from).
+/* Heat that brings the air of an envelope from one temperature to another [J].
+ *     least: c p V / R (1 - from / to): what spills from the mouth has not been warmed.
+ *     most:  c p V / R ln(to / from): what spills is as warm as the air inside.
  * At constant pressure and volume the heat in the air that stays, m c_v T = p V c_v / R, never
- * changes: all the heat given leaves with the air that spills from the mouth, c T for each
- * kilogram, as warm as the air inside; so it must not be added once more.  Would only the
- * coldest air spill, it were c p V / R (1 - from / to): 12 % less from 15 to 100 C.  What warms
- * the cloth is left out (some per cent).
- * Given: absolute temperatures.  Returns: 0 when `to` is not the higher one. */
-double heat_up_energy_J(double pressure_Pa, double volume_m3, double from_K, double to_K);
+ * changes: in the second case all the heat given leaves with the air that spills, c T for each
+ * kilogram, and must not be added once more.  What warms the cloth comes besides.
+ * Given: absolute temperatures.  Returns: nothing when `to` is not the higher one. */
+struct spread heat_up_energy_J(double pressure_Pa, double volume_m3, double from_K, double to_K);
 
-/* Time to heat it up while the loss grows: energy's slope over what is left of the burner's
- * heat, summed over equal steps of ln(T) in each of which that is taken as a straight line.
- * Given: steps >= 1; energy of the whole way; the heat left at the beginning of the first step,
- * and at the end of each, steps + 1 values.  Returns: [s]; infinity when one is not above 0. */
-double heat_up_time_s(double energy_J, const double *left_W, size_t steps);
+/* Nylon, from memory [J/(kg K)]. */
+#define NYLON_HEAT_J_kg_K 1700.0
+
+/* Time to heat it up while the loss grows: the energy of each step over what is left of the
+ * burner's heat, which is taken as a straight line within it.
+ * Given: steps >= 1; energy spent by the beginning of the first step, and by the end of each, and
+ * the heat left there, steps + 1 values each.  Returns: [s]; infinity when one of those left is
+ * not above 0. */
+double heat_up_time_s(const double *energy_J, const double *left_W, size_t steps);
 
 #endif

@@ -61,5 +61,6 @@ struct lift lift_of(const struct design *sized, const struct envelope *envelope,
     lift.floats = isfinite(lift.needed_K);
     lift.margin_K = hottest_K - lift.needed_K;
     lift.ceiling_m = ceiling_m(&climbing);
+    lift.ceiling_beyond = lift.ceiling_m >= (AIR_TOP_m - sized->air.altitude_m) * (1 - 1e-9);
     return lift;
 }

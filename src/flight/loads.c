@@ -2,6 +2,7 @@
 #include "flight/loads.h"
 
 #include <math.h>
+#include <stdio.h>
 
 #include "flight/rigging.h"
 #include "gorewright/flight.h"
@@ -54,18 +55,22 @@ static void make_cuts(const struct envelope *envelope, double b_N_m3, const doub
     }
 }
 
-/* What the tension from below becomes at the next cut.  With no tension around, it grows by
- * the weight it lifts and by nothing else, at any slope: that is the natural outline.  Tension
- * around, which cloth can carry but never push, makes it more while the outline widens and
- * less while it narrows; the balance of heights says how much, unless the outline is too
- * level for that. */
-static double tension_above_N(double carried_N, const struct cut *cut, bool natural) {
-    if (natural || fabs(cut->slope_rad) > LEVEL_rad)
+/* What the tension becomes at the next cut, `above`, where carried_N is that of the cut below it
+ * and the weight between them.  Up to STEEP_rad the balance of heights says it outright, for every
+ * outline as it is sewn.  Beyond, straight rows spoil the quotient.  A natural outline asks for no
+ * tension around, so that its tension grows by the weight it lifts and by nothing else, at any
+ * slope.  On others the cloth pulls around but never pushes, which makes the tension more while
+ * the outline widens and less while it narrows: the balance counts within that, unless the
+ * outline is too level for it. */
+static double tension_above_N(double carried_N, const struct cut *below, const struct cut *above,
+                              bool natural) {
+    double slope_rad = above->slope_rad;
+    if (fabs(slope_rad) > STEEP_rad && (natural || fabs(slope_rad) > LEVEL_rad))
         return carried_N;
-    double balanced_N = balanced_tension_N(cut);
-    if (cut->slope_rad > 0)
-        return fmax(carried_N, balanced_N);
-    return fmax(0, fmin(carried_N, balanced_N));
+    double balanced_N = fmax(0, balanced_tension_N(above));
+    if (fabs(slope_rad) <= STEEP_rad || slope_rad * below->slope_rad < 0)
+        return balanced_N;
+    return slope_rad > 0 ? fmax(carried_N, balanced_N) : fmin(carried_N, balanced_N);
 }
 
 static double factor_of(double strength, double load) {
@@ -84,8 +89,13 @@ static struct station_load station_load(const struct design *sized, const struct
     return load;
 }
 
-static double better_factor(const struct station_load *load) {
-    return fmax(load->tape_factor, load->cloth_factor);
+static void find_weakest(struct loads *loads, size_t stations) {
+    for (size_t j = 1; j < stations; j++) {
+        if (loads->station[j].tape_factor < loads->station[loads->weakest_tape].tape_factor)
+            loads->weakest_tape = j;
+        if (loads->station[j].cloth_factor < loads->station[loads->weakest_cloth].cloth_factor)
+            loads->weakest_cloth = j;
+    }
 }
 
 static void load_wires(const struct design *sized, const struct envelope *envelope,
@@ -111,34 +121,54 @@ struct loads loads_of(const struct design *sized, const struct envelope *envelop
     double tension_N = loads.held_N / fmax(cos(envelope->station[0].slope_rad), cos(LEVEL_rad));
     for (size_t j = 0;; j++) {
         loads.station[j] = station_load(sized, envelope, &cut[j], j, tension_N);
-        if (better_factor(&loads.station[j]) < better_factor(&loads.station[loads.weakest]))
-            loads.weakest = j;
         if (j == envelope->rows)
             break;
         if (loads.held_N <= 0)
             continue; /* it lies on the ground, or some of it does */
         const struct station *bottom = &envelope->station[j];
         double rise = (bottom[1].z_m - bottom->z_m) / bottom->side_m;
-        tension_N =
-            fmax(0, tension_above_N(tension_N + row_N[j] * rise, &cut[j + 1], loads.natural));
+        double carried_N = fmax(0, tension_N + row_N[j] * rise);
+        tension_N = tension_above_N(carried_N, &cut[j], &cut[j + 1], loads.natural);
     }
+    find_weakest(&loads, envelope->rows + 1);
     load_wires(sized, envelope, &loads);
     return loads;
 }
 
-/* Read in the published rules, but for the envelope's 5 in 14 CFR 31.25, which is from
- * memory; the rule lets it fall to 2 under conditions. */
+char *station_name(const struct envelope *envelope, size_t station, char into[STATION_NAME_MOST]) {
+    if (station == 0)
+        snprintf(into, STATION_NAME_MOST, "mouth");
+    else
+        snprintf(into, STATION_NAME_MOST,
+                 station < envelope->rows ? "top of row %zu" : "crown, row %zu", station);
+    return into;
+}
+
+/* Read in the published rules, but for what is marked as recalled. */
 static const struct safety_code codes[] = {
     {.name = "14 CFR part 31",
-     .clause = "31.23, 31.25",
+     .clause = "31.25",
      .envelope = 5,
+     .envelope_recalled = true,
      .envelope_eased = 2,
      .wires = 5,
-     .limit_load = 1.4},
+     .limit_load = 1.4,
+     .limit_clause = "31.23"},
     {.name = "EASA CS-31HB", .clause = "31HB.25", .envelope = 5, .wires = 2.25, .metal_wires = 1.5},
 };
 
 const struct safety_code *safety_codes(size_t *count) {
     *count = COUNT_OF(codes);
     return codes;
+}
+
+double code_factor(const struct safety_code *code, enum rated part) {
+    return part == RATED_WIRES ? code->wires : code->envelope;
+}
+
+double greatest_code_factor(enum rated part) {
+    double greatest = 0;
+    for (size_t i = 0; i < COUNT_OF(codes); i++)
+        greatest = fmax(greatest, code_factor(&codes[i], part));
+    return greatest;
 }

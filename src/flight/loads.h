@@ -13,6 +13,10 @@ struct cut {
  * small vertical force over a small cosine. */
 #define LEVEL_rad (85.0 * 3.14159265358979323846 / 180.0)
 
+/* Up to this slope either way the balance of heights counts as it is; its divisor is then at
+ * least a half, so that what straight rows do to the slope is not blown up. */
+#define STEEP_rad (60.0 * 3.14159265358979323846 / 180.0)
+
 /* Total tension along the outline at a cut, from the balance of heights of all above it:
  *     T cos(slope) = p A + b V_above - weight_above.
  * It holds for any outline, with or without tension around.  With the lift beyond the

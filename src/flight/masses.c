@@ -58,29 +58,29 @@ static double lines_kg(const struct design *sized, const struct envelope *envelo
 }
 
 static const struct part {
-    const char *name;
+    const char *name, *key;
     double (*computed_kg)(const struct design *sized, const struct envelope *envelope);
     size_t weighed; /* offset in struct design */
 } parts[] = {
-    {"cloth", cloth_kg, offsetof(struct design, weighed.cloth_kg)},
-    {"load tapes", tapes_kg, offsetof(struct design, weighed.tapes_kg)},
-    {"thread", thread_kg, offsetof(struct design, weighed.thread_kg)},
-    {"crown and vent", crown_kg, offsetof(struct design, weighed.crown_kg)},
-    {"mouth band", mouth_kg, offsetof(struct design, weighed.mouth_kg)},
-    {"flying wires", lines_kg, offsetof(struct design, weighed.lines_kg)},
+    {"cloth", "weighed.cloth", cloth_kg, offsetof(struct design, weighed.cloth_kg)},
+    {"load tapes", "weighed.tapes", tapes_kg, offsetof(struct design, weighed.tapes_kg)},
+    {"thread", "weighed.thread", thread_kg, offsetof(struct design, weighed.thread_kg)},
+    {"crown and vent", "weighed.crown", crown_kg, offsetof(struct design, weighed.crown_kg)},
+    {"mouth band", "weighed.mouth", mouth_kg, offsetof(struct design, weighed.mouth_kg)},
+    {"flying wires", "weighed.lines", lines_kg, offsetof(struct design, weighed.lines_kg)},
 };
 
 /* ---- all of it ------------------------------------------------------------------- */
 
-static void add_part(struct masses *masses, const char *name, double computed_kg,
+static void add_part(struct masses *masses, const char *name, const char *key, double computed_kg,
                      double weighed_kg) {
     bool weighed = weighed_kg > 0;
-    masses->item[masses->count++] =
-        (struct mass_item){name, false, weighed, computed_kg, weighed ? weighed_kg : computed_kg};
+    masses->item[masses->count++] = (struct mass_item){
+        name, key, false, weighed, computed_kg, weighed ? weighed_kg : computed_kg};
 }
 
-static void add_carried(struct masses *masses, const char *name, double kg) {
-    masses->item[masses->count++] = (struct mass_item){name, true, false, kg, kg};
+static void add_carried(struct masses *masses, const char *name, const char *key, double kg) {
+    masses->item[masses->count++] = (struct mass_item){name, key, true, false, kg, kg};
 }
 
 static void add_envelope(const struct design *sized, const struct envelope *envelope,
@@ -91,20 +91,22 @@ static void add_envelope(const struct design *sized, const struct envelope *enve
         double computed_kg = parts[i].computed_kg(sized, envelope);
         all_kg += computed_kg;
         if (sized->weighed.envelope_kg <= 0)
-            add_part(masses, parts[i].name, computed_kg, *(const double *)(const void *)weighed);
+            add_part(masses, parts[i].name, parts[i].key, computed_kg,
+                     *(const double *)(const void *)weighed);
     }
     if (sized->weighed.envelope_kg > 0)
-        add_part(masses, "envelope", all_kg, sized->weighed.envelope_kg);
+        add_part(masses, "envelope", "weighed.envelope", all_kg, sized->weighed.envelope_kg);
 }
 
 static void add_rig(const struct design *sized, struct masses *masses) {
-    add_carried(masses, "burner", sized->rig.burner_kg);
-    add_carried(masses, "cylinder", sized->rig.cylinder_kg);
-    add_carried(masses, "fuel", sized->rig.fuel_kg);
-    add_carried(masses, "basket", sized->rig.basket_kg);
-    add_carried(masses, "radio", sized->rig.radio_kg);
+    add_carried(masses, "burner", "rig.burner", sized->rig.burner_kg);
+    add_carried(masses, "cylinder", "rig.cylinder", sized->rig.cylinder_kg);
+    add_carried(masses, "fuel", "rig.fuel", sized->rig.fuel_kg);
+    add_carried(masses, "basket", "rig.basket", sized->rig.basket_kg);
+    add_carried(masses, "radio", "rig.radio", sized->rig.radio_kg);
     for (size_t i = 0; i < sized->rig.others.count; i++)
-        add_carried(masses, sized->rig.others.value[i].name, sized->rig.others.value[i].mass_kg);
+        add_carried(masses, sized->rig.others.value[i].name, "rig.others",
+                    sized->rig.others.value[i].mass_kg);
 }
 
 struct masses masses_of(const struct design *sized, const struct envelope *envelope) {

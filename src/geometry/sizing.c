@@ -105,8 +105,8 @@ static void complain(struct trial *trial, double log_unit, struct diagnostics *m
         least = rounded_up(measured(trial));
     if (least <= most)
         diagnose(messages, SEVERITY_ERROR, why->code, why->key,
-                 "%s; with it the %s must be at least about %.8g %s, and %s is %g: %s, or the size "
-                 "larger",
+                 "%s; with it the %s must be at least about %.8g %s, and %s is %g: %s, or make "
+                 "the size larger",
                  why->text, target->name, least, target->unit, target->key, trial->wanted, way_out);
     else if (trial->hindrance != OUTLINE_FINE)
         diagnose(messages, SEVERITY_ERROR, why->code, why->key,

@@ -28,39 +28,40 @@ static void answer_weight(struct answers *answers) {
     const struct flight *flight = answers->flight;
     char all[SHOWN_MOST], envelope[SHOWN_MOST];
     answer(answers, false, "Weighs", "%s, %s of it envelope",
-           show_with_unit(flight->design, MASS, flight->weight.all_kg, all),
-           show(flight->design, MASS, flight->weight.envelope_kg, envelope));
+           show_with_unit(flight->design, MASS, flight->printed.all_kg, all),
+           show(flight->design, MASS, flight->printed.envelope_kg, envelope));
 }
 
 static void answer_lift(struct answers *answers) {
     const struct flight *flight = answers->flight;
     const struct design *design = flight->design;
-    double gross_kg = printed_mass_kg(design, flight->lift.gross_kg);
-    double left_kg = gross_kg - flight->weight.all_kg;
     char gross[SHOWN_MOST], inside[SHOWN_MOST], left[SHOWN_MOST];
-    answer(answers, false, "Lifts", "%s with %s inside",
-           show_with_unit(design, MASS, gross_kg, gross),
-           show_with_unit(design, TEMPERATURE, flight->lift.inside_K, inside));
-    show_with_unit(design, MASS, fabs(left_kg), left);
-    if (left_kg < 0)
+    show_with_unit(design, MASS, fabs(flight->gross_kg), gross);
+    show_with_unit(design, TEMPERATURE, flight->lift.inside_K, inside);
+    show_with_unit(design, MASS, fabs(flight->left_kg), left);
+    if (flight->gross_kg < 0)
+        answer(answers, true, "Lifts", "nothing: pulled down by %s", gross);
+    else
+        answer(answers, false, "Lifts", "%s with %s inside", gross, inside);
+    if (flight->left_kg < 0)
         answer(answers, true, "Free lift", "none: TOO HEAVY by %s", left);
     else
         answer(answers, false, "Free lift", "%s, %.0f %% of its weight", left,
-               100 * left_kg / flight->weight.all_kg);
+               100 * flight->left_kg / flight->printed.all_kg);
 }
 
 static void answer_floating(struct answers *answers) {
     const struct flight *flight = answers->flight;
-    const struct lift *lift = &flight->lift;
     char at[SHOWN_MOST], margin[SHOWN_MOST];
-    if (!lift->floats) {
+    if (!flight->lift.floats) {
         answer(answers, true, "Floats at", "no temperature: TOO HEAVY");
         return;
     }
-    show_with_unit(flight->design, TEMPERATURE, lift->needed_K, at);
-    show_with_unit(flight->design, WARMTH, fabs(lift->margin_K), margin);
-    answer(answers, lift->margin_K < 0, "Floats at", "%s; cloth: %s %s", at, margin,
-           lift->margin_K < 0 ? "TOO HOT" : "to spare");
+    bool too_hot = flight->margin_K < 0;
+    show_with_unit(flight->design, TEMPERATURE, flight->lift.needed_K, at);
+    show_with_unit(flight->design, WARMTH, fabs(flight->margin_K), margin);
+    answer(answers, too_hot, "Floats at", "%s; cloth %s %s on the mean", at, margin,
+           too_hot ? "TOO HOT" : "to spare");
 }
 
 static void answer_burner(struct answers *answers) {
@@ -68,50 +69,52 @@ static void answer_burner(struct answers *answers) {
     const struct design *design = flight->design;
     const struct heat *heat = &flight->heat;
     const struct spread full = {design->heat.burner_W, design->heat.burner_W};
+    bool weak = heat->hold_W.high > design->heat.burner_W;
     char hold[SPREAD_MOST], burner[SPREAD_MOST];
-    answer(answers, heat->hold_W.high > design->heat.burner_W, "Burner", "%s of %s, to hold",
-           show_range(design, POWER, heat->hold_W, hold), show_spread(design, POWER, full, burner));
+    answer(answers, weak, "Burner", "%s of %s, to hold%s",
+           show_range(design, POWER, heat->hold_W, hold), show_spread(design, POWER, full, burner),
+           weak ? ": TOO WEAK" : "");
 }
 
 static void answer_fuel(struct answers *answers) {
     const struct flight *flight = answers->flight;
     const struct design *design = flight->design;
-    const struct spread *minutes = &flight->heat.minutes;
+    const struct heat *heat = &flight->heat;
+    const struct spread *minutes = &heat->minutes;
     char low[SHOWN_MOST], high[SHOWN_MOST], fuel[SHOWN_MOST];
     show_with_unit(design, MASS, design->rig.fuel_kg, fuel);
     two_figures(minutes->low, low);
     two_figures(minutes->high, high);
     if (!(design->rig.fuel_kg > 0))
         answer(answers, false, "Fuel", "none is carried");
+    else if (heat->no_gas)
+        answer(answers, true, "Fuel", "no gas leaves a cylinder this cold");
+    else if (flight->lift.floats && !isfinite(heat->heat_up_min.low))
+        answer(answers, true, "Fuel", "none helps: the burner is TOO WEAK");
     else if (!flight->lift.floats || !(minutes->high > 0))
         answer(answers, true, "Fuel", "%s does not bring it up", fuel);
     else if (!isfinite(minutes->high))
         answer(answers, false, "Fuel", "%s min or more on %s", low, fuel);
     else
-        answer(answers, false, "Fuel", "%s to %s min on %s", low, high, fuel);
+        answer(answers, !(minutes->low > 0), "Fuel", "%s to %s min, or a third off, on %s", low,
+               high, fuel);
 }
 
-/* The least that any of the codes asks for. */
-static double least_code_factor(void) {
-    size_t count;
-    const struct safety_code *code = safety_codes(&count);
-    double least = HUGE_VAL;
-    for (size_t i = 0; i < count; i++)
-        least = fmin(least, code[i].envelope);
-    return least;
-}
-
+/* The weaker of tapes and cloth with its place, the other behind it. */
 static void answer_loads(struct answers *answers) {
     const struct flight *flight = answers->flight;
-    const struct station_load *weakest = &flight->loads.station[flight->loads.weakest];
-    double factor = fmax(weakest->tape_factor, weakest->cloth_factor);
-    char name[STATION_NAME_MOST], number[SHOWN_MOST];
-    if (!isfinite(factor))
+    const struct loads *loads = &flight->loads;
+    double tape = loads->station[loads->weakest_tape].tape_factor;
+    double cloth = loads->station[loads->weakest_cloth].cloth_factor, least = fmin(tape, cloth);
+    char name[STATION_NAME_MOST], lesser[SHOWN_MOST], greater[SHOWN_MOST];
+    if (!isfinite(least)) {
         answer(answers, false, "Weakest", "nothing: it carries no load");
-    else
-        answer(answers, factor < least_code_factor(), "Weakest", "factor %s: %s",
-               two_figures(factor, number),
-               station_name(flight->envelope, flight->loads.weakest, name));
+        return;
+    }
+    station_name(flight->envelope, tape < cloth ? loads->weakest_tape : loads->weakest_cloth, name);
+    answer(answers, least < greatest_code_factor(RATED_ENVELOPE), "Weakest",
+           tape < cloth ? "tapes %s times: %s; cloth %s" : "cloth %s times: %s; tapes %s",
+           two_figures(least, lesser), name, two_figures(fmax(tape, cloth), greater));
 }
 
 static void answer_wind(struct answers *answers) {
@@ -123,8 +126,9 @@ static void answer_wind(struct answers *answers) {
     if (wind.high <= 0)
         answer(answers, true, "Wind", "its lift alone pulls more than %s", hold);
     else
-        answer(answers, wind.low < design->wind.expected_m_s, "Wind", "you can hold %s",
-               show_spread(design, SPEED, wind, speed));
+        answer(answers, wind.low < design->wind.expected_m_s, "Wind",
+               "pulls %s from %s; gusts sooner", hold,
+               show_spread(design, SPEED, (struct spread){wind.low, wind.low}, speed));
 }
 
 size_t flight_answers(const struct design *sized, const struct envelope *envelope,

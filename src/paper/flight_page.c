@@ -72,9 +72,9 @@ static void write_computed(const struct flight *flight, struct text *into) {
 }
 
 static void write_weights(const struct flight *flight, struct text *into) {
-    const struct masses *masses = &flight->masses;
-    const struct mass_item envelope = {.name = "ENVELOPE", .kg = flight->weight.envelope_kg};
-    const struct mass_item rig = {.name = "RIG", .carried = true, .kg = flight->weight.rig_kg};
+    const struct masses *masses = &flight->printed;
+    const struct mass_item envelope = {.name = "ENVELOPE", .kg = flight->printed.envelope_kg};
+    const struct mass_item rig = {.name = "RIG", .carried = true, .kg = flight->printed.rig_kg};
     char number[SHOWN_MOST];
     text_add(into, "\n1 WHAT IT WEIGHS, in %s\n", page_unit(flight->design, MASS));
     for (size_t i = 0;; i++) {
@@ -86,7 +86,7 @@ static void write_weights(const struct flight *flight, struct text *into) {
     }
     write_two_items(flight, &envelope, &rig, into);
     text_add(into, "  All together %s.\n",
-             show_with_unit(flight->design, MASS, flight->weight.all_kg, number));
+             show_with_unit(flight->design, MASS, flight->printed.all_kg, number));
     write_computed(flight, into);
 }
 
@@ -104,20 +104,22 @@ static void write_floating(const struct flight *flight, struct text *into) {
     }
     show_with_unit(design, TEMPERATURE, lift->needed_K, at);
     show_with_unit(design, TEMPERATURE, design->cloth.hottest_C + ZERO_C_K, hottest);
-    show_with_unit(design, WARMTH, fabs(lift->margin_K), margin);
-    if (lift->margin_K >= 0)
-        flight_line(into, "Floats", "at %s inside; the cloth stands %s, so there are %s to spare",
+    show_with_unit(design, WARMTH, fabs(flight->margin_K), margin);
+    if (flight->margin_K >= 0)
+        flight_line(into, "Floats",
+                    "at %s inside; the cloth stands %s, so there are %s to spare on the mean; the "
+                    "crown is hotter",
                     at, hottest, margin);
     else
         flight_line(into, "Floats",
-                    "at %s inside, but the cloth stands %s only: %s TOO HOT. Make it lighter, or "
-                    "larger.",
+                    "at %s inside, but the cloth stands %s only: %s TOO HOT on the mean, and the "
+                    "crown is hotter. Make it lighter, or larger.",
                     at, hottest, margin);
 }
 
 static void write_ceiling(const struct flight *flight, struct text *into) {
     const struct design *design = flight->design;
-    double ceiling_m = flight->lift.ceiling_m, most_m = 11000 - design->air.altitude_m;
+    double ceiling_m = flight->lift.ceiling_m;
     char height[SHOWN_MOST], hottest[SHOWN_MOST];
     show_with_unit(design, TEMPERATURE, design->cloth.hottest_C + ZERO_C_K, hottest);
     two_figures(in_page_units(design, HEIGHT, ceiling_m), height);
@@ -129,27 +131,35 @@ static void write_ceiling(const struct flight *flight, struct text *into) {
         flight_line(into, "Ceiling",
                     "%s %s %s above the field with %s inside, the cloth at its limit; what the "
                     "rules allow is far less",
-                    ceiling_m >= most_m * (1 - 1e-9) ? "more than" : "about", height,
+                    flight->lift.ceiling_beyond ? "more than" : "about", height,
                     page_unit(design, HEIGHT), hottest);
+}
+
+/* "3349 g with 100 C inside"; "nothing with 0 C inside, and is pulled down by 510 g". */
+static void write_balance(const struct flight *flight, struct text *into) {
+    const struct design *design = flight->design;
+    char lifts[SHOWN_MOST], inside[SHOWN_MOST], weighs[SHOWN_MOST], left[SHOWN_MOST];
+    char down[64] = "";
+    show_with_unit(design, MASS, fabs(flight->gross_kg), lifts);
+    if (flight->gross_kg < 0)
+        snprintf(down, sizeof down, ": pulled down by %s", lifts);
+    flight_line(into, "Lifts", "%s with %s inside%s; it weighs %s, %s %s",
+                flight->gross_kg > 0 ? lifts : "nothing",
+                show_with_unit(design, TEMPERATURE, flight->lift.inside_K, inside), down,
+                show_with_unit(design, MASS, flight->printed.all_kg, weighs),
+                flight->left_kg < 0 ? "TOO HEAVY by" : "so it pulls up with",
+                show_with_unit(design, MASS, fabs(flight->left_kg), left));
 }
 
 static void write_lift(const struct flight *flight, struct text *into) {
     const struct design *design = flight->design;
-    const struct lift *lift = &flight->lift;
-    char a[SHOWN_MOST], b[SHOWN_MOST], c[SHOWN_MOST], d[SHOWN_MOST];
-    double gross_kg = printed_mass_kg(design, lift->gross_kg);
-    double left_kg = gross_kg - flight->weight.all_kg;
+    char a[SHOWN_MOST], b[SHOWN_MOST], c[SHOWN_MOST];
     text_add(into, "\n2 WHAT IT LIFTS\n");
     flight_line(into, "Air of the day", "%s at the field, %s above the sea: %s",
                 show_with_unit(design, TEMPERATURE, design->air.ground_C + ZERO_C_K, a),
                 show_with_unit(design, HEIGHT, design->air.altitude_m, b),
-                show_with_unit(design, AIR_DENSITY, lift->outside.density_kg_m3, c));
-    flight_line(into, "Lifts", "%s with %s inside; it weighs %s, %s %s",
-                show_with_unit(design, MASS, gross_kg, a),
-                show_with_unit(design, TEMPERATURE, lift->inside_K, b),
-                show_with_unit(design, MASS, flight->weight.all_kg, c),
-                left_kg < 0 ? "TOO HEAVY by" : "so it pulls up with",
-                show_with_unit(design, MASS, fabs(left_kg), d));
+                show_with_unit(design, AIR_DENSITY, flight->lift.outside.density_kg_m3, c));
+    write_balance(flight, into);
     write_floating(flight, into);
     write_ceiling(flight, into);
     flight_lift_tables(flight, into);
@@ -157,19 +167,21 @@ static void write_lift(const struct flight *flight, struct text *into) {
 
 /* ---- heat and fuel ------------------------------------------------------------ */
 
-/* "2.1 to 2.9 min". */
+/* "2.1 to 2.9 min"; below two minutes "28 to 29 s". */
 static char *show_minutes(struct spread minutes, char into[SPREAD_MOST]) {
     char low[SHOWN_MOST], high[SHOWN_MOST];
-    two_figures(minutes.low, low);
-    two_figures(minutes.high, high);
+    bool brief = minutes.high < 2;
+    const char *unit = brief ? "s" : "min";
+    two_figures(minutes.low * (brief ? 60 : 1), low);
+    two_figures(minutes.high * (brief ? 60 : 1), high);
     if (!isfinite(minutes.low))
         snprintf(into, SPREAD_MOST, "never");
     else if (!isfinite(minutes.high))
         snprintf(into, SPREAD_MOST, "%.18s min or more, perhaps never", low);
     else if (strcmp(low, high) == 0)
-        snprintf(into, SPREAD_MOST, "%.18s min", low);
+        snprintf(into, SPREAD_MOST, "%.18s %s", low, unit);
     else
-        snprintf(into, SPREAD_MOST, "%.18s to %.18s min", low, high);
+        snprintf(into, SPREAD_MOST, "%.18s to %.18s %s", low, high, unit);
     return into;
 }
 
@@ -182,6 +194,10 @@ static void write_fuel(const struct flight *flight, struct text *into) {
         flight_line(into, "Flight", "none: no heat carries its weight");
     else if (!(design->rig.fuel_kg > 0))
         flight_line(into, "Flight", "none: no fuel is carried (rig.fuel)");
+    else if (heat->no_gas)
+        flight_line(into, "Flight", "none: no gas leaves a cylinder this cold");
+    else if (!isfinite(heat->heat_up_min.low))
+        flight_line(into, "Flight", "none: the burner cannot hold it up");
     else if (!(heat->minutes.high > 0))
         flight_line(into, "Flight", "none: %s of propane does not even heat it up",
                     show_with_unit(design, MASS, design->rig.fuel_kg, c));
@@ -193,14 +209,22 @@ static void write_fuel(const struct flight *flight, struct text *into) {
 
 static void write_cylinder(const struct flight *flight, struct text *into) {
     const struct design *design = flight->design;
-    const double standard_Pa = 101325, at_Pa = flight->heat.vapour_pressure_Pa;
-    char a[SHOWN_MOST], b[SHOWN_MOST], c[SHOWN_MOST];
-    flight_line(into, "Cylinder",
-                "%s absolute in propane of %s, %s on a gauge at the sea; less when it "
-                "is cold, and less while it is drawn",
-                show_with_unit(design, GAS_PRESSURE, at_Pa, a),
-                show_with_unit(design, TEMPERATURE, design->air.ground_C + ZERO_C_K, b),
-                show_with_unit(design, GAS_PRESSURE, at_Pa - standard_Pa, c));
+    double at_Pa = flight->heat.vapour_pressure_Pa;
+    char inside[SHOWN_MOST], ground[SHOWN_MOST], gauge[SHOWN_MOST];
+    show_with_unit(design, GAS_PRESSURE, at_Pa, inside);
+    show_with_unit(design, TEMPERATURE, design->air.ground_C + ZERO_C_K, ground);
+    if (flight->heat.no_gas)
+        flight_line(into, "Cylinder",
+                    "%s absolute in propane of %s, no more than in the air at the field: no gas "
+                    "leaves it",
+                    inside, ground);
+    else
+        flight_line(
+            into, "Cylinder",
+            "%s absolute in propane of %s, %s on a gauge at the field; less when it is "
+            "cold, and less while it is drawn",
+            inside, ground,
+            show_with_unit(design, GAS_PRESSURE, at_Pa - flight->lift.outside.pressure_Pa, gauge));
 }
 
 static char *show_estimate(const struct design *design, enum quantity quantity, double value,
@@ -208,23 +232,38 @@ static char *show_estimate(const struct design *design, enum quantity quantity, 
     return show_spread(design, quantity, (struct spread){value, value}, into);
 }
 
+/* "the burner gives 40 kW at full flame", and whether that is enough. */
+static void say_burner(const struct flight *flight, char *into, size_t size) {
+    double burner_W = flight->design->heat.burner_W;
+    const struct spread *hold_W = &flight->heat.hold_W;
+    char burner[SPREAD_MOST];
+    if (flight->heat.no_gas)
+        snprintf(into, size, "no gas comes to the burner");
+    else
+        snprintf(into, size, "the burner gives %s at full flame%s",
+                 show_estimate(flight->design, POWER, burner_W, burner),
+                 hold_W->low > burner_W    ? ": TOO WEAK"
+                 : hold_W->high > burner_W ? ": perhaps TOO WEAK"
+                                           : "");
+}
+
 static void write_heat(const struct flight *flight, struct text *into) {
     const struct design *design = flight->design;
     const struct heat *heat = &flight->heat;
     const struct lift *lift = &flight->lift;
-    char a[SPREAD_MOST], b[SPREAD_MOST], c[SHOWN_MOST];
-    text_add(into, "\n3 HEAT AND FUEL: good to about a third; the spread is that of two published\n"
-                   "  correlations for the air inside\n");
-    flight_line(into, lift->floats ? "Holding level" : "Holding heat",
-                "at %s inside takes %s; the burner gives %s at full flame",
+    char a[SPREAD_MOST], b[SPREAD_MOST], c[SHOWN_MOST], burner[2 * SPREAD_MOST];
+    say_burner(flight, burner, sizeof burner);
+    text_add(into, "\n3 HEAT AND FUEL: the spread is that of two published correlations for the\n"
+                   "  air inside; each end is uncertain by about a third besides; what leaves by\n"
+                   "  the open mouth and a leaking vent is not counted\n");
+    flight_line(into, lift->floats ? "Holding level" : "Holding heat", "at %s inside takes %s; %s",
                 show_with_unit(design, TEMPERATURE, heat->at_K, c),
-                show_spread(design, POWER, heat->hold_W, a),
-                show_estimate(design, POWER, design->heat.burner_W, b));
+                show_spread(design, POWER, heat->hold_W, a), burner);
     flight_line(into, "Cloth", "%s on the mean, the crown hotter; loses %s",
                 show_spread(design, TEMPERATURE, heat->cloth_K, b),
                 show_spread(design, FLUX, heat->flux_W_m2, a));
     flight_line(into, "Heating up", "%s; at full flame %s",
-                show_estimate(design, ENERGY, heat->heat_up_J, a),
+                show_spread(design, ENERGY, heat->heat_up_J, a),
                 show_minutes(heat->heat_up_min, b));
     write_fuel(flight, into);
     write_cylinder(flight, into);
@@ -283,9 +322,10 @@ static void write_wind(const struct flight *flight, struct text *into) {
             write_wind_line(flight, "", rounds[i] * unit_m_s, into);
     write_holding(flight, into);
     snprintf(words, sizeof words,
-             "Drag coefficient %g (wind.drag), the spread from a smooth sphere to cloth dented by "
-             "the wind; leaning from the vertical.",
-             flight->design->wind.drag);
+             "Drag coefficients %.2g and %.2g, wind.drag times %g and %g; leaning from the "
+             "vertical.",
+             DRAG_LOW * flight->design->wind.drag, DRAG_HIGH * flight->design->wind.drag, DRAG_LOW,
+             DRAG_HIGH);
     flight_note(words, into);
 }
 
@@ -312,12 +352,34 @@ static void write_cautions(struct text *into) {
     }
 }
 
+void flight_take_note(const struct design *sized, const struct envelope *envelope,
+                      struct text *into) {
+    struct diagnostics warnings = {0};
+    flight_warn(sized, envelope, &warnings);
+    if (warnings.count > 0)
+        text_add(into, "\nTAKE NOTE\n");
+    for (size_t i = 0; i < warnings.count; i++) {
+        struct text words = {0};
+        text_add(&words, "%s: %s.", warnings.item[i].key, warnings.item[i].text);
+        text_add(into, "  - ");
+        if (words.failed)
+            into->failed = true;
+        else
+            flow_text(into, words.bytes, 4, 4);
+        text_free(&words);
+    }
+    diagnostics_free(&warnings);
+}
+
 void work_out_flight(const struct design *sized, const struct envelope *envelope,
                      struct flight *flight) {
     *flight = (struct flight){.design = sized, .envelope = envelope};
     flight->masses = masses_of(sized, envelope);
-    flight->weight = printed_totals(sized, &flight->masses);
+    flight->printed = printed_masses(sized, &flight->masses);
     flight->lift = lift_of(sized, envelope, &flight->masses);
+    flight->gross_kg = printed_mass_kg(sized, flight->lift.gross_kg);
+    flight->left_kg = printed_mass_kg(sized, flight->gross_kg - flight->printed.all_kg);
+    flight->margin_K = printed_warmth_K(sized, flight->lift.margin_K);
     flight->heat = heat_of(sized, envelope, &flight->lift);
     flight->loads = loads_of(sized, envelope, &flight->lift);
 }
@@ -326,6 +388,7 @@ void write_flight(const struct design *sized, const struct envelope *envelope, s
     struct flight flight;
     work_out_flight(sized, envelope, &flight);
     write_head(&flight, into);
+    flight_take_note(sized, envelope, into);
     write_weights(&flight, into);
     write_lift(&flight, into);
     write_heat(&flight, into);

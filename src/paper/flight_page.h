@@ -10,7 +10,9 @@ struct flight {
     const struct design *design;
     const struct envelope *envelope;
     struct masses masses;
-    struct printed_totals weight;
+    struct masses printed;    /* the same as they are printed, adding up */
+    double gross_kg, left_kg; /* lift, and what it lifts beyond its weight, as printed */
+    double margin_K;          /* lift.margin_K as printed */
     struct lift lift;
     struct heat heat;
     struct loads loads;
@@ -23,17 +25,18 @@ void work_out_flight(const struct design *sized, const struct envelope *envelope
 /* A line "  label          words ...", broken at blanks under its words. */
 void flight_line(struct text *into, const char *label, const char *format, ...) FORMATTED(3, 4);
 
+/* What flight_warn says of it under "TAKE NOTE"; nothing when there is nothing. */
+void flight_take_note(const struct design *sized, const struct envelope *envelope,
+                      struct text *into);
+
 /* Words as lines indented by two. */
 void flight_note(const char *words, struct text *into);
 
 /* Lift by outside and inside temperature; temperature needed by outside temperature and rig. */
 void flight_lift_tables(const struct flight *flight, struct text *into);
 
-/* Load and factor at every station, the weakest named, the two codes beside. */
+/* Load and factor at every station, the weakest of tapes and of cloth named, the two codes beside.
+ */
 void flight_loads(const struct flight *flight, struct text *into);
-
-/* "mouth", "top of row 3", "crown, row 8". */
-enum { STATION_NAME_MOST = 32 };
-char *station_name(const struct envelope *envelope, size_t station, char into[STATION_NAME_MOST]);
 
 #endif

@@ -15,10 +15,18 @@ static struct air warmer_air(const struct flight *flight, int steps, double *gro
     return air_of_day(&day, 0);
 }
 
-/* Inside temperatures of the columns: round the one meant, in tens of the page's degrees. */
+/* Inside temperatures of the columns, 10 C or 20 F apart: round the one meant, or the hottest
+ * that the cloth stands when that is lower. */
 static double column_inside_K(const struct flight *flight, int column) {
     double step_K = flight->design->paper.units == UNITS_INCH ? 20 / 1.8 : 10;
-    return flight->lift.inside_K + (column - 3) * step_K;
+    double middle_K = fmin(flight->lift.inside_K, flight->design->cloth.hottest_C + ZERO_C_K);
+    return middle_K + (column - 3) * step_K;
+}
+
+/* By the degrees that are printed. */
+static bool is_too_hot(const struct flight *flight, double inside_K) {
+    double hottest_K = flight->design->cloth.hottest_C + ZERO_C_K;
+    return printed_warmth_K(flight->design, hottest_K - inside_K) < 0;
 }
 
 typedef double column_figure(const struct flight *flight, int column);
@@ -44,7 +52,7 @@ static void write_lift_cell(const struct flight *flight, struct air outside, dou
                             struct text *into) {
     char number[SHOWN_MOST];
     double kg = lift_kg(outside, flight->envelope->built.volume_m3, inside_K);
-    if (inside_K > flight->design->cloth.hottest_C + ZERO_C_K + 1e-9)
+    if (is_too_hot(flight, inside_K))
         snprintf(number, sizeof number, "too hot");
     else if (!(kg > 0))
         snprintf(number, sizeof number, "none");
@@ -67,20 +75,20 @@ static void write_lift_table(const struct flight *flight, struct text *into) {
 
 /* ---- temperature needed ---------------------------------------------------------- */
 
-/* What else might be hung below: the rig as printed, more and less of it. */
+/* What else might be hung below: the rig, more and less of it. */
 static double column_rig_kg(const struct flight *flight, int column) {
     static const double share[LIFT_COLUMNS] = {0.5, 0.75, 1, 1.25, 1.5, 2};
-    return printed_mass_kg(flight->design, share[column] * flight->weight.rig_kg);
+    return share[column] * flight->masses.rig_kg;
 }
 
 static void write_needed_cell(const struct flight *flight, struct air outside, double rig_kg,
                               struct text *into) {
     char number[SHOWN_MOST];
-    double mass_kg = flight->weight.envelope_kg + rig_kg;
+    double mass_kg = flight->masses.envelope_kg + rig_kg;
     double needed_K = floating_temperature_K(outside, flight->envelope->built.volume_m3, mass_kg);
     if (!isfinite(needed_K))
         snprintf(number, sizeof number, "never");
-    else if (needed_K > flight->design->cloth.hottest_C + ZERO_C_K)
+    else if (is_too_hot(flight, needed_K))
         snprintf(number, sizeof number, "too hot");
     else
         show(flight->design, TEMPERATURE, needed_K, number);
@@ -100,20 +108,11 @@ static void write_needed_table(const struct flight *flight, struct text *into) {
 
 void flight_lift_tables(const struct flight *flight, struct text *into) {
     write_lift_table(flight, into);
-    if (flight->weight.rig_kg > 0)
+    if (flight->printed.rig_kg > 0)
         write_needed_table(flight, into);
 }
 
 /* ---- loads ------------------------------------------------------------------------ */
-
-char *station_name(const struct envelope *envelope, size_t station, char into[STATION_NAME_MOST]) {
-    if (station == 0)
-        snprintf(into, STATION_NAME_MOST, "mouth");
-    else
-        snprintf(into, STATION_NAME_MOST,
-                 station < envelope->rows ? "top of row %zu" : "crown, row %zu", station);
-    return into;
-}
 
 static void write_load_headings(const struct design *design, struct text *into) {
     static const char *const top[] = {"height",   "pressure", "whole",   "one tape",
@@ -136,18 +135,37 @@ static void write_load_headings(const struct design *design, struct text *into) 
     }
 }
 
+/* A factor, marked where it is the least of its column. */
+static char *show_factor(double factor, bool weakest, char into[SHOWN_MOST]) {
+    char number[SHOWN_MOST];
+    snprintf(into, SHOWN_MOST, "%s%.28s", weakest ? "->" : "", two_figures(factor, number));
+    return into;
+}
+
 static void write_load_line(const struct flight *flight, size_t j, struct text *into) {
     const struct design *design = flight->design;
     const struct station_load *load = &flight->loads.station[j];
     char name[STATION_NAME_MOST], a[SHOWN_MOST], b[SHOWN_MOST], c[SHOWN_MOST], d[SHOWN_MOST];
     char e[SHOWN_MOST], f[SHOWN_MOST], g[SHOWN_MOST];
-    text_add(
-        into, "%s%-14s%9s%9s%9s%9s%9s%9s%9s\n", j == flight->loads.weakest ? "> " : "  ",
-        station_name(flight->envelope, j, name),
-        show(design, HEIGHT, flight->envelope->station[j].z_m, a),
-        show(design, LIGHT_PRESSURE, load->pressure_Pa, b), show(design, FORCE, load->tension_N, c),
-        show(design, FORCE, load->per_tape_N, d), two_figures(load->tape_factor, e),
-        show(design, RUNNING_FORCE, load->cloth_alone_N_m, f), two_figures(load->cloth_factor, g));
+    text_add(into, "  %-14s%9s%9s%9s%9s%9s%9s%9s\n", station_name(flight->envelope, j, name),
+             show(design, HEIGHT, flight->envelope->station[j].z_m, a),
+             show(design, LIGHT_PRESSURE, load->pressure_Pa, b),
+             show(design, FORCE, load->tension_N, c), show(design, FORCE, load->per_tape_N, d),
+             show_factor(load->tape_factor, j == flight->loads.weakest_tape, e),
+             show(design, RUNNING_FORCE, load->cloth_alone_N_m, f),
+             show_factor(load->cloth_factor, j == flight->loads.weakest_cloth, g));
+}
+
+/* "5", "5 (recalled, look it up; 2 under conditions)". */
+static char *envelope_asked(const struct safety_code *code, char into[64]) {
+    char eased[32] = "";
+    if (code->envelope_eased > 0)
+        snprintf(eased, sizeof eased, "%g under conditions", code->envelope_eased);
+    bool recalled = code->envelope_recalled, any = recalled || eased[0] != '\0';
+    snprintf(into, 64, "%g%s%s%s%s%s", code->envelope, any ? " (" : "",
+             recalled ? "recalled, look it up" : "", recalled && eased[0] != '\0' ? "; " : "",
+             eased, any ? ")" : "");
+    return into;
 }
 
 static void write_codes(struct text *into) {
@@ -156,26 +174,29 @@ static void write_codes(struct text *into) {
     text_add(into,
              "  The rules for manned balloons ask for factors of at least (guidance only):\n");
     for (size_t i = 0; i < count; i++) {
-        char eased[48] = "", metal[32] = "", limit[32] = "";
-        if (code[i].envelope_eased > 0)
-            snprintf(eased, sizeof eased, " (%g under conditions)", code[i].envelope_eased);
+        char limit[64] = "", metal[32] = "", asked[64];
         if (code[i].metal_wires > 0)
             snprintf(metal, sizeof metal, " (metal %g)", code[i].metal_wires);
         if (code[i].limit_load > 0)
-            snprintf(limit, sizeof limit, ", limit load %g", code[i].limit_load);
-        flight_line(into, code[i].name, "envelope %g%s, wires of fibre %g%s%s (%s)",
-                    code[i].envelope, eased, code[i].wires, metal, limit, code[i].clause);
+            snprintf(limit, sizeof limit, "; loads counted %g times (%s)", code[i].limit_load,
+                     code[i].limit_clause);
+        flight_line(into, code[i].name, "envelope %s, wires of fibre %g%s (%s)%s",
+                    envelope_asked(&code[i], asked), code[i].wires, metal, code[i].clause, limit);
     }
 }
 
 static void write_weakest(const struct flight *flight, struct text *into) {
-    const struct station_load *load = &flight->loads.station[flight->loads.weakest];
-    char name[STATION_NAME_MOST], tape[SHOWN_MOST], cloth[SHOWN_MOST];
-    flight_line(into, "Weakest (>)",
-                "%s: tapes alone would be %s times as strong as their load, cloth alone, at its "
-                "seams, %s times",
-                station_name(flight->envelope, flight->loads.weakest, name),
-                two_figures(load->tape_factor, tape), two_figures(load->cloth_factor, cloth));
+    const struct loads *loads = &flight->loads;
+    size_t tape = loads->weakest_tape, cloth = loads->weakest_cloth;
+    char tape_place[STATION_NAME_MOST], cloth_place[STATION_NAME_MOST];
+    char tape_factor[SHOWN_MOST], cloth_factor[SHOWN_MOST];
+    flight_line(into, "Weakest (->)",
+                "tapes alone would be %s times as strong as their load (%s); cloth alone, at its "
+                "seams, %s times (%s)",
+                two_figures(loads->station[tape].tape_factor, tape_factor),
+                station_name(flight->envelope, tape, tape_place),
+                two_figures(loads->station[cloth].cloth_factor, cloth_factor),
+                station_name(flight->envelope, cloth, cloth_place));
 }
 
 static void write_wires(const struct flight *flight, struct text *into) {
@@ -189,6 +210,15 @@ static void write_wires(const struct flight *flight, struct text *into) {
         flight->envelope->gores, show_with_unit(design, HEIGHT, loads->wire_length_m, length),
         loads->wire_angle_rad * 180 / PI, show_with_unit(design, FORCE, loads->wire_N, load),
         two_figures(loads->wire_factor, factor));
+}
+
+static void write_frame(const struct flight *flight, struct text *into) {
+    char drop[SHOWN_MOST];
+    flight_line(
+        into, "Burner frame",
+        "%s below the mouth: aim the flame up the middle, and see that its tip stays clear of "
+        "mouth and wires, also when the envelope leans",
+        show_with_unit(flight->design, HEIGHT, flight->design->rigging.drop_m, drop));
 }
 
 /* What the figures are not. */
@@ -213,17 +243,19 @@ static bool any_level(const struct flight *flight) {
 }
 
 void flight_loads(const struct flight *flight, struct text *into) {
-    char held[SHOWN_MOST], inside[SHOWN_MOST], words[160];
+    char held[SHOWN_MOST], inside[SHOWN_MOST], words[280];
     if (flight->loads.held_N <= 0) {
         snprintf(words, sizeof words, "None: with %s inside it does not lift its own cloth.",
                  show_with_unit(flight->design, TEMPERATURE, flight->lift.inside_K, inside));
         flight_note(words, into);
+        write_frame(flight, into);
         write_codes(into);
         return;
     }
     snprintf(words, sizeof words,
              "With %s inside and all the lift beyond the envelope's own weight, %s, held down at "
-             "the mouth.",
+             "the mouth, in still air; in wind the pull of section 5 comes on top, and few wires "
+             "take most of it.",
              show_with_unit(flight->design, TEMPERATURE, flight->lift.inside_K, inside),
              show_with_unit(flight->design, FORCE, flight->loads.held_N, held));
     flight_note(words, into);
@@ -232,6 +264,7 @@ void flight_loads(const struct flight *flight, struct text *into) {
         write_load_line(flight, j, into);
     write_weakest(flight, into);
     write_wires(flight, into);
+    write_frame(flight, into);
     write_codes(into);
     flight_note(shared, into);
     if (!flight->loads.natural)

@@ -138,20 +138,91 @@ char *show_spread(const struct design *design, enum quantity quantity, struct sp
     return into;
 }
 
-double printed_mass_kg(const struct design *design, double mass_kg) {
-    const struct unit *unit = unit_of(design, MASS);
-    return round(mass_kg / unit->size / unit->step) * unit->step * unit->size;
+/* Of a quantity that is shown in whole steps from nothing; nothing has no sign. */
+static double in_whole_steps(const struct design *design, enum quantity quantity, double value) {
+    const struct unit *unit = unit_of(design, quantity);
+    return round(value / unit->size / unit->step) * unit->step * unit->size + 0.0;
 }
 
-struct printed_totals printed_totals(const struct design *design, const struct masses *masses) {
-    struct printed_totals totals = {0};
-    for (size_t i = 0; i < masses->count; i++) {
-        double kg = printed_mass_kg(design, masses->item[i].kg);
-        if (masses->item[i].carried)
-            totals.rig_kg += kg;
-        else
-            totals.envelope_kg += kg;
+double printed_mass_kg(const struct design *design, double mass_kg) {
+    return in_whole_steps(design, MASS, mass_kg);
+}
+
+double printed_warmth_K(const struct design *design, double difference_K) {
+    return in_whole_steps(design, WARMTH, difference_K);
+}
+
+/* ---- figures that add up --------------------------------------------------- */
+
+struct settling {
+    double step;
+    size_t count;
+    const double *value;
+    const bool *kept; /* may be NULL */
+    double *printed;
+};
+
+/* How far printing moved a figure down (way 1) or up (-1). */
+static double moved(const struct settling *s, size_t i, int way) {
+    return way * (s->value[i] - s->printed[i]);
+}
+
+/* One that is not kept and a further step leaves within a step of its true value comes before
+ * any other; of each kind the one that was moved furthest. */
+static size_t next_to_move(const struct settling *s, int way) {
+    size_t found = 0;
+    int found_rank = -1;
+    for (size_t i = 0; i < s->count; i++) {
+        bool within = moved(s, i, way) > 1e-9 * s->step;
+        int rank = (s->kept == NULL || !s->kept[i]) && within;
+        if (rank > found_rank || (rank == found_rank && moved(s, i, way) > moved(s, found, way))) {
+            found = i;
+            found_rank = rank;
+        }
     }
-    totals.all_kg = totals.envelope_kg + totals.rig_kg;
-    return totals;
+    return found;
+}
+
+double settle_figures(double step, size_t count, const double value[], const bool kept[],
+                      double printed[]) {
+    const struct settling s = {step, count, value, kept, printed};
+    double sum = 0, shown = 0;
+    if (count == 0)
+        return 0;
+    for (size_t i = 0; i < count; i++) {
+        printed[i] = round(value[i] / step) * step;
+        sum += value[i];
+        shown += printed[i];
+    }
+    sum = round(sum / step) * step;
+    long steps = lround((sum - shown) / step);
+    for (int way = steps < 0 ? -1 : 1; steps != 0; steps -= way)
+        printed[next_to_move(&s, way)] += way * step;
+    return sum;
+}
+
+/* Returns: the printed total of one side, its printed items made to add up to it. */
+static double settle_side(const struct design *design, struct masses *masses, bool carried) {
+    const struct unit *unit = unit_of(design, MASS);
+    double value[MASS_ITEMS_MOST] = {0}, printed[MASS_ITEMS_MOST];
+    bool kept[MASS_ITEMS_MOST] = {0};
+    size_t at[MASS_ITEMS_MOST], count = 0;
+    for (size_t i = 0; i < masses->count; i++)
+        if (masses->item[i].carried == carried) {
+            value[count] = masses->item[i].kg;
+            kept[count] = carried || masses->item[i].weighed;
+            at[count++] = i;
+        }
+    double all_kg = settle_figures(unit->step * unit->size, count, value, kept, printed);
+    for (size_t i = 0; i < count; i++)
+        masses->item[at[i]].kg = printed[i];
+    return all_kg;
+}
+
+struct masses printed_masses(const struct design *design, const struct masses *masses) {
+    struct masses printed = *masses;
+    printed.envelope_kg = settle_side(design, &printed, false);
+    printed.rig_kg = settle_side(design, &printed, true);
+    printed.all_kg = printed.envelope_kg + printed.rig_kg;
+    return printed;
 }

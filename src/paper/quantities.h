@@ -56,14 +56,22 @@ char *show_spread(const struct design *design, enum quantity quantity, struct sp
 char *show_range(const struct design *design, enum quantity quantity, struct spread spread,
                  char into[SPREAD_MOST]);
 
-/* The mass that `show` prints [kg]: a whole count of grams, or of hundredths of a pound.  A
- * total of what is printed is the sum of these. */
+/* The mass that `show` prints [kg]: a whole count of grams, or of hundredths of a pound. */
 double printed_mass_kg(const struct design *design, double mass_kg);
 
-/* Totals of a list of masses as printed, so that the items add up to them. */
-struct printed_totals {
-    double envelope_kg, rig_kg, all_kg;
-};
-struct printed_totals printed_totals(const struct design *design, const struct masses *masses);
+/* The same of a difference of temperatures [K]: a whole count of degrees of the page. */
+double printed_warmth_K(const struct design *design, double difference_K);
+
+/* Round figures to whole steps so that they add up to their rounded sum: where rounding each by
+ * itself would not, those that stand nearest to the next step take it, those that are `kept` only
+ * after all others.
+ * Given: step > 0; count values, their marks (NULL: none is kept), room for count figures.
+ * Returns: the rounded sum. */
+double settle_figures(double step, size_t count, const double value[], const bool kept[],
+                      double printed[]);
+
+/* A list of masses as printed: the totals of envelope and rig are those of the list, printed,
+ * and the items add up to them; what the builder weighed or stated is changed last. */
+struct masses printed_masses(const struct design *design, const struct masses *masses);
 
 #endif

@@ -101,13 +101,15 @@ static void write_rows(const struct design *design, const struct envelope *envel
 static void write_work(const struct design *design, const struct envelope *envelope,
                        struct text *into) {
     const struct built *built = &envelope->built;
+    const double seam_m[] = {built->tape_seam_m, built->row_seam_m, built->ridge_seam_m};
+    double printed_m[COUNT_OF(seam_m)], tenth_m = in_inches(design) ? FOOT_m / 10 : 0.1;
+    double all_m = settle_figures(tenth_m, COUNT_OF(seam_m), seam_m, NULL, printed_m);
     char all[48], tape[48], row[48], ridge[48];
     text_add(into, "Pieces          %zu to cut, from %zu templates\n", built->pieces,
              envelope->templates);
-    text_add(into, "Seams           %s: tape %s, row %s, ridge %s\n",
-             run_of(design, built->tape_seam_m + built->row_seam_m + built->ridge_seam_m, all),
-             run_of(design, built->tape_seam_m, tape), run_of(design, built->row_seam_m, row),
-             run_of(design, built->ridge_seam_m, ridge));
+    text_add(into, "Seams           %s: tape %s, row %s, ridge %s\n", run_of(design, all_m, all),
+             run_of(design, printed_m[0], tape), run_of(design, printed_m[1], row),
+             run_of(design, printed_m[2], ridge));
     if (built->curved_seam_m > 0)
         text_add(into, "                %s of it curved",
                  run_of(design, built->curved_seam_m, all));
@@ -160,24 +162,27 @@ static void write_roll(const struct design *design, const struct built *built, s
     flow_text(into, words, 16, 16);
 }
 
-/* "Flight          lifts 3.35 kg at 100 C; 2.85 kg float at 84 C, 36 to spare". */
+/* "Flight          lifts 3.35 kg at 100 C; 2.85 kg float at 84 C, 36 to spare on the mean". */
 static void write_floating(const struct design *design, const struct envelope *envelope,
                            struct text *into) {
     struct masses masses = masses_of(design, envelope);
     struct lift lift = lift_of(design, envelope, &masses);
+    double margin_K = printed_warmth_K(design, lift.margin_K);
     char gross[SHOWN_MOST], inside[SHOWN_MOST], all[SHOWN_MOST], at[SHOWN_MOST];
-    char margin[SHOWN_MOST];
-    text_add(into, "Flight          lifts %s at %s; %s float at ",
-             show_with_unit(design, WHOLE_MASS, lift.gross_kg, gross),
+    char margin[SHOWN_MOST], floats[96] = "no heat", words[256];
+    show_with_unit(design, WHOLE_MASS, lift.gross_kg, gross);
+    show_with_unit(design, TEMPERATURE, lift.needed_K, at);
+    show(design, WARMTH, margin_K, margin);
+    if (lift.floats && margin_K < 0)
+        snprintf(floats, sizeof floats, "%s, TOO HOT", at);
+    else if (lift.floats)
+        snprintf(floats, sizeof floats, "%s, %s to spare on the mean", at, margin);
+    snprintf(words, sizeof words, "lifts %s at %s; %s float at %s",
+             printed_mass_kg(design, lift.gross_kg) > 0 ? gross : "nothing",
              show_with_unit(design, TEMPERATURE, lift.inside_K, inside),
-             show_with_unit(design, WHOLE_MASS, masses.all_kg, all));
-    if (!lift.floats)
-        text_add(into, "no heat\n");
-    else if (lift.margin_K < 0)
-        text_add(into, "%s, TOO HOT\n", show_with_unit(design, TEMPERATURE, lift.needed_K, at));
-    else
-        text_add(into, "%s, %s to spare\n", show_with_unit(design, TEMPERATURE, lift.needed_K, at),
-                 show(design, WARMTH, lift.margin_K, margin));
+             show_with_unit(design, WHOLE_MASS, masses.all_kg, all), floats);
+    text_add(into, "Flight          ");
+    flow_text(into, words, 16, 16);
 }
 
 void write_summary(const struct design *design, const struct envelope *envelope,

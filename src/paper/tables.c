@@ -108,20 +108,22 @@ static void heat_figures(const struct heat *heat, struct text *into) {
     spread_figure(into, "holding_power", heat->hold_W, "W");
     spread_figure(into, "fuel_rate", heat->fuel_kg_h, "kg/h");
     spread_figure(into, "flight_time", heat->minutes, "min");
-    real_figure(into, "heat_up_energy", heat->heat_up_J, "J");
+    spread_figure(into, "heat_up_energy", heat->heat_up_J, "J");
     spread_figure(into, "heat_up_time", heat->heat_up_min, "min");
     real_figure(into, "propane_pressure", heat->vapour_pressure_Pa, "Pa");
 }
 
 /* The factors of a place without load do not exist, and are left out. */
 static void load_figures(const struct loads *loads, struct text *into) {
-    const struct station_load *weakest = &loads->station[loads->weakest];
+    const struct station_load *tape = &loads->station[loads->weakest_tape];
+    const struct station_load *cloth = &loads->station[loads->weakest_cloth];
     real_figure(into, "held_lift", loads->held_N, "N");
-    count_figure(into, "weakest_station", loads->weakest);
-    real_figure(into, "tape_load", weakest->per_tape_N, "N");
-    real_figure(into, "tape_factor", weakest->tape_factor, "1");
-    real_figure(into, "cloth_load", weakest->cloth_alone_N_m, "N/m");
-    real_figure(into, "cloth_factor", weakest->cloth_factor, "1");
+    count_figure(into, "weakest_tape_station", loads->weakest_tape);
+    real_figure(into, "tape_load", tape->per_tape_N, "N");
+    real_figure(into, "tape_factor", tape->tape_factor, "1");
+    count_figure(into, "weakest_cloth_station", loads->weakest_cloth);
+    real_figure(into, "cloth_load", cloth->cloth_alone_N_m, "N/m");
+    real_figure(into, "cloth_factor", cloth->cloth_factor, "1");
     real_figure(into, "wire_length", loads->wire_length_m, "m");
     real_figure(into, "wire_load", loads->wire_N, "N");
     real_figure(into, "wire_factor", loads->wire_factor, "1");

@@ -200,6 +200,26 @@ static void air_that_lifts_nothing_is_refused(void **state) {
     assert_refused(&d, (const char *const[]){"air.inside", NULL});
 }
 
+static void sized_for_air_that_its_cloth_cannot_stand_is_said(void **state) {
+    (void)state;
+    struct design d, sized;
+    design_starter(&d);
+    d.size.by = SIZE_LOAD;
+    for (int over = 0; over < 2; over++) {
+        struct diagnostics messages = {0};
+        d.air.inside_C = over ? 120.5 : 120;
+        struct envelope *envelope = flight_build(&d, &sized, &messages);
+        assert_non_null(envelope);
+        assert_int_equal(messages.count, over);
+        if (over) {
+            assert_string_equal(messages.item[0].key, "air.inside");
+            assert_non_null(strstr(messages.item[0].text, "sized for air that its cloth cannot"));
+        }
+        envelope_free(envelope);
+        diagnostics_free(&messages);
+    }
+}
+
 static void a_load_beyond_every_size_is_refused(void **state) {
     (void)state;
     struct design d = for_load(200);
@@ -259,6 +279,7 @@ int main(void) {
         cmocka_unit_test(more_load_cooler_air_and_more_margin_ask_for_more_volume),
         cmocka_unit_test(a_natural_outline_takes_its_lift_from_the_air_of_the_day),
         cmocka_unit_test(air_that_lifts_nothing_is_refused),
+        cmocka_unit_test(sized_for_air_that_its_cloth_cannot_stand_is_said),
         cmocka_unit_test(a_load_beyond_every_size_is_refused),
         cmocka_unit_test(a_load_too_small_for_the_mouth_says_where_the_size_comes_from),
         cmocka_unit_test(cloth_too_narrow_for_the_size_that_comes_out_is_refused),

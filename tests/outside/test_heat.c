@@ -36,11 +36,10 @@ static void spheres_in_still_air_meet_the_printed_numbers(void **state) {
 }
 
 /* Cengel, Heat Transfer, example 7-40: a sphere of 0.15 m in a stream of 6 m/s, air of 30 C;
- * Re 5.597e4, Nu 145.6, each to the last printed digit (Whitaker 1972). */
+ * Nu 145.6, to the last printed digit (Whitaker 1972), for the Reynolds number printed. */
 static void a_sphere_in_a_stream_meets_the_worked_example(void **state) {
     (void)state;
-    double reynolds = 6 * 0.15 / 1.608e-5;
-    assert_close(reynolds, 5.597e4, 5, 0);
+    const double reynolds = 5.597e4; /* 6 m/s, 0.15 m, 1.608e-5 m2/s */
     assert_close(nusselt_stream(reynolds, 0.7282, 1.872e-5 / 2.934e-5), 145.6, 0.05, 0);
     assert_true(reynolds < REYNOLDS_MOST);
 }
@@ -74,9 +73,10 @@ static void the_loss_of_30_cubic_metres_is_the_one_computed_elsewhere(void **sta
 }
 
 /* The same through the estimate for an envelope of 30 m3 that floats at 100 C: its flux is that
- * of the sphere; its cloth and crown have 3 % more area at the most.
- * A published measurement on an envelope of 30 m3 lies between 200 and 800 W/m2. */
-static void the_estimate_for_30_cubic_metres_lies_between_the_published_measurements(void **state) {
+ * of the sphere; its cloth and crown have 3 % more area at the most.  That flux, 22.2 and 13.7 kW
+ * over the 46.7 m2 of a sphere, lies within the 200 to 800 W/m2 measured on an envelope of 30 m3,
+ * as published: too wide a range to prove more than the order of size. */
+static void the_estimate_for_30_cubic_metres_loses_what_the_sphere_does(void **state) {
     (void)state;
     struct diagnostics messages = {0};
     struct design design;
@@ -98,7 +98,9 @@ static void the_estimate_for_30_cubic_metres_lies_between_the_published_measurem
     assert_close(heat.hold_W.high, 22.2e3, 0, 0.03);
     assert_close(heat.hold_W.low, 13.7e3, 0, 0.03);
     assert_close(heat.fuel_kg_h.high, 1.72, 0, 0.03);
-    assert_true(heat.flux_W_m2.low > 200 && heat.flux_W_m2.high < 800);
+    double sphere_m2 = PI * pow(6 * 30 / PI, 2.0 / 3);
+    assert_close(heat.flux_W_m2.high, 22.2e3 / sphere_m2, 0, 0.003);
+    assert_close(heat.flux_W_m2.low, 13.7e3 / sphere_m2, 0, 0.004);
     envelope_free(envelope);
     diagnostics_free(&messages);
 }
@@ -117,9 +119,7 @@ static void propane_has_its_published_heat(void **state) {
  * independently, no printed source: to the last digit. */
 static void an_hour_of_a_large_sphere_takes_the_fuel_computed_elsewhere(void **state) {
     (void)state;
-    double loss_W = 110 * PI * 15 * 15;
-    assert_close(loss_W / 1000, 77.754, 0.0005, 0);
-    assert_close(fuel_rate_kg_h(loss_W, 46e6), 6.085, 0.0005, 0);
+    assert_close(fuel_rate_kg_h(77754, 46e6), 6.085, 0.0005, 0);
 }
 
 static void propane_has_its_published_vapour_pressure(void **state) {
@@ -140,7 +140,7 @@ int main(void) {
         cmocka_unit_test(spheres_in_still_air_meet_the_printed_numbers),
         cmocka_unit_test(a_sphere_in_a_stream_meets_the_worked_example),
         cmocka_unit_test(the_loss_of_30_cubic_metres_is_the_one_computed_elsewhere),
-        cmocka_unit_test(the_estimate_for_30_cubic_metres_lies_between_the_published_measurements),
+        cmocka_unit_test(the_estimate_for_30_cubic_metres_loses_what_the_sphere_does),
         cmocka_unit_test(propane_has_its_published_heat),
         cmocka_unit_test(an_hour_of_a_large_sphere_takes_the_fuel_computed_elsewhere),
         cmocka_unit_test(propane_has_its_published_vapour_pressure),

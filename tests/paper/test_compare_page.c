@@ -30,10 +30,12 @@ static void the_starters_comparison_is_the_one_kept(void **state) {
 static void its_figures_are_those_of_each_style(void **state) {
     (void)state;
     struct design design;
-    struct style_figures style[COMPARED_MOST];
+    struct comparison compared;
+    const struct style_figures *style = compared.style;
     design_starter(&design);
     design.gores.mix = (struct style_list){2, {FACETED, BILLOWED}};
-    assert_int_equal(styles_compare(&design, style), 4);
+    styles_compare(&design, &compared);
+    assert_int_equal(compared.count, 4);
     struct text page = comparison_of(&design, 4);
     assert_says(&page, "faceted    half-gore     billowed  as designed\n");
     for (size_t i = 0; i < 4; i++) {
@@ -48,9 +50,90 @@ static void its_figures_are_those_of_each_style(void **state) {
         assert_close(cell(&page, "\nenvelope weighs, g", i), style[i].mass_kg * 1000, 0.5, 0);
         assert_close(cell(&page, "\nvolume as sewn, m3", i), built->volume_m3, 0, 0.005);
         assert_close(cell(&page, "\nmust be inside to float, C", i), style[i].needed_C, 0.5, 0);
+        assert_close(cell(&page, "\nlifts beyond its weight, g", i), style[i].free_kg * 1000, 0.5,
+                     0);
         assert_close(cell(&page, "\nhours to build", i), style[i].hours, 0.5, 0.05);
     }
     check_page(&page, 48);
+    text_free(&page);
+}
+
+static void sized_by_load_it_names_the_volume_that_the_load_asks_for(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.size.by = SIZE_LOAD;
+    design.gores.style = HALF_GORE;
+    struct text page = comparison_of(&design, 3);
+    assert_says(&page, "by the same volume, 11.2 m3, which the load asks of the\ndesign as it is;");
+    assert_says(&page, "\nvolume for load alone, m3          10.9         11.2         10.9\n");
+    text_free(&page);
+    design.size.by = SIZE_VOLUME;
+    page = comparison_of(&design, 3);
+    assert_silent(&page, "volume for load");
+    text_free(&page);
+}
+
+/* The volume is then not of the design's own style, and the page says whose it is. */
+static void where_the_design_cannot_be_built_for_its_load_it_says_whose_volume_it_is(void **state) {
+    (void)state;
+    struct design design;
+    struct comparison compared = {0};
+    design_starter(&design);
+    design.size.by = SIZE_LOAD;
+    design.gores.style = BILLOWED;
+    design.bulge.depth = 0.3;
+    for (design.cloth.width_m = 0.4; design.cloth.width_m < 1.2; design.cloth.width_m += 0.005) {
+        styles_compare(&design, &compared);
+        if (compared.volume_m3 > 0 && compared.sized != compared.own)
+            break;
+    }
+    struct text page = {0};
+    assert_true(write_comparison(&design, &page) > 0);
+    assert_says(
+        &page, "which the load asks of\nfaceted gores; your billowed ones cannot be built for it.");
+    text_free(&page);
+}
+
+static void what_the_cloth_cannot_stand_is_marked(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    struct text page = comparison_of(&design, 3);
+    assert_silent(&page, "TOO HOT");
+    assert_silent(&page, "!");
+    text_free(&page);
+    design.cloth.hottest_C = 85; /* half-gores need 86 C, the others 84 C */
+    page = comparison_of(&design, 3);
+    assert_says(&page, "\nmust be inside to float, C           84          !86           84\n");
+    assert_says(&page, "\n  ! TOO HOT: the cloth stands 85 C on the mean, and the crown is hotter");
+    text_free(&page);
+}
+
+static void a_faceted_design_is_told_what_bulge_the_others_have(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    struct text page = comparison_of(&design, 3);
+    assert_says(&page, "stand out by 0.1 of their width (bulge.depth)");
+    text_free(&page);
+    design.gores.style = BILLOWED;
+    page = comparison_of(&design, 3);
+    assert_silent(&page, "bulge.depth");
+    text_free(&page);
+}
+
+/* The warnings for the design as it is. */
+static void what_is_warned_of_stands_before_the_table(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    struct text page = comparison_of(&design, 3);
+    assert_silent(&page, "TAKE NOTE");
+    text_free(&page);
+    design.air.inside_C = 130;
+    page = comparison_of(&design, 3);
+    assert_says(&page, "\nTAKE NOTE\n  - air.inside: 130 C is more than the cloth may become");
     text_free(&page);
 }
 
@@ -68,11 +151,12 @@ static void it_says_what_waits_for_the_inflation_on_paper(void **state) {
 static void a_style_that_cannot_be_built_has_no_figures_and_a_reason(void **state) {
     (void)state;
     struct design design;
-    struct style_figures style[COMPARED_MOST];
+    struct comparison compared;
+    const struct style_figures *style = compared.style;
     design_starter(&design);
     design.bulge.depth = 0.3;
     for (design.cloth.width_m = 0.4; design.cloth.width_m < 1.2; design.cloth.width_m += 0.005) {
-        styles_compare(&design, style);
+        styles_compare(&design, &compared);
         if (style[FACETED].built && !style[BILLOWED].built)
             break;
     }
@@ -134,6 +218,11 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_starters_comparison_is_the_one_kept),
         cmocka_unit_test(its_figures_are_those_of_each_style),
+        cmocka_unit_test(sized_by_load_it_names_the_volume_that_the_load_asks_for),
+        cmocka_unit_test(where_the_design_cannot_be_built_for_its_load_it_says_whose_volume_it_is),
+        cmocka_unit_test(what_the_cloth_cannot_stand_is_marked),
+        cmocka_unit_test(a_faceted_design_is_told_what_bulge_the_others_have),
+        cmocka_unit_test(what_is_warned_of_stands_before_the_table),
         cmocka_unit_test(it_says_what_waits_for_the_inflation_on_paper),
         cmocka_unit_test(a_style_that_cannot_be_built_has_no_figures_and_a_reason),
         cmocka_unit_test(in_inches_it_is_in_feet_and_pounds),

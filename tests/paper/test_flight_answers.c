@@ -52,8 +52,9 @@ static void the_starter_flies_and_every_question_has_its_line(void **state) {
     assert_answer(&outlook, "Weighs", false, "2846 g, 1546 of it envelope");
     assert_answer(&outlook, "Lifts", false, "3349 g with 100 C inside");
     assert_answer(&outlook, "Free lift", false, "503 g"); /* 3349 - 2846 */
-    assert_answer(&outlook, "Floats at", false, "84 C; cloth: 36 C to spare");
-    assert_answer(&outlook, "Weakest", false, "row 8");
+    assert_answer(&outlook, "Floats at", false, "84 C; cloth 36 C to spare on the mean");
+    assert_answer(&outlook, "Weakest", false, "cloth 220 times: crown, row 8; tapes 460");
+    assert_answer(&outlook, "Wind", false, "pulls 150 N from 7.3 m/s; gusts sooner");
 }
 
 static void in_inches_it_answers_in_pounds_and_fahrenheit(void **state) {
@@ -79,6 +80,17 @@ static void too_heavy_it_says_by_how_much(void **state) {
     outlook = outlook_of(&design);
     assert_answer(&outlook, "Floats at", true, "no temperature");
     assert_answer(&outlook, "Fuel", true, "does not bring it up");
+    design.rig.basket_kg = 0.2;
+    design.air.inside_C = 10;
+    outlook = outlook_of(&design);
+    assert_answer(&outlook, "Lifts", true, "nothing: pulled down by 260 g");
+    design.size.by = SIZE_LOAD;
+    design.air.inside_C = 100;
+    design.air.free_lift = 0;
+    for (design.gores.count = 6; design.gores.count <= 32; design.gores.count++) {
+        outlook = outlook_of(&design);
+        assert_answer(&outlook, "Free lift", false, "0 g, 0 % of its weight");
+    }
 }
 
 static void what_the_cloth_cannot_stand_is_too_hot(void **state) {
@@ -98,12 +110,32 @@ static void a_weak_burner_no_fuel_and_much_wind_are_marked(void **state) {
     design.rig.fuel_kg = 0;
     design.wind.expected_m_s = 12;
     struct outlook outlook = outlook_of(&design);
-    assert_true(about(&outlook, "Burner")->bad);
+    assert_answer(&outlook, "Burner", true, "TOO WEAK");
     assert_answer(&outlook, "Fuel", false, "none is carried");
     assert_true(about(&outlook, "Wind")->bad);
     design.wind.hold_N = 1;
     outlook = outlook_of(&design);
     assert_answer(&outlook, "Wind", true, "lift alone");
+    design.rig.fuel_kg = 0.2;
+    outlook = outlook_of(&design);
+    assert_answer(&outlook, "Fuel", true, "the burner is TOO WEAK");
+    design.air.ground_C = -50;
+    outlook = outlook_of(&design);
+    assert_answer(&outlook, "Fuel", true, "no gas leaves a cylinder this cold");
+}
+
+/* Either by itself may have to carry all of it. */
+static void cloth_or_tapes_below_a_code_are_marked(void **state) {
+    (void)state;
+    struct design design;
+    design_starter(&design);
+    design.cloth.strength_N_m = 100;
+    struct outlook outlook = outlook_of(&design);
+    assert_answer(&outlook, "Weakest", true, "cloth 2.8 times: crown, row 8; tapes 460");
+    design.cloth.strength_N_m = 7000;
+    design.tape.strength_N = 10;
+    outlook = outlook_of(&design);
+    assert_answer(&outlook, "Weakest", true, "tapes 3.6 times: crown, row 8; cloth 2");
 }
 
 static void without_lift_nothing_is_loaded(void **state) {
@@ -122,6 +154,7 @@ int main(void) {
         cmocka_unit_test(too_heavy_it_says_by_how_much),
         cmocka_unit_test(what_the_cloth_cannot_stand_is_too_hot),
         cmocka_unit_test(a_weak_burner_no_fuel_and_much_wind_are_marked),
+        cmocka_unit_test(cloth_or_tapes_below_a_code_are_marked),
         cmocka_unit_test(without_lift_nothing_is_loaded),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) == 0 ? 0 : 1;

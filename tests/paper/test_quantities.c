@@ -75,30 +75,78 @@ static void a_spread_says_both_ends_or_the_one_there_is(void **state) {
                         "40 to 52 C");
 }
 
-/* Every item is printed alone and the total is what those prints add up to. */
-static void printed_masses_add_up_to_the_printed_totals(void **state) {
+/* The printed total of one side, what its printed items add up to, and the items at most one
+ * step from themselves. */
+static void check_side(const struct design *design, const struct masses *masses,
+                       const struct masses *printed, bool carried) {
+    char number[SHOWN_MOST];
+    double step = design->paper.units == UNITS_INCH ? 0.01 : 1, all_kg = 0, sum = 0;
+    for (size_t i = 0; i < masses->count; i++)
+        if (masses->item[i].carried == carried) {
+            double shown = strtod(show(design, MASS, printed->item[i].kg, number), NULL);
+            assert_close(shown, in_page_units(design, MASS, masses->item[i].kg), step, 0);
+            all_kg += masses->item[i].kg;
+            sum += shown;
+        }
+    double total =
+        strtod(show(design, MASS, carried ? printed->rig_kg : printed->envelope_kg, number), NULL);
+    assert_close(total, sum, 1e-9, 0);
+    assert_close(total, in_page_units(design, MASS, all_kg), 0.5 * step + 1e-9, 0);
+}
+
+static void printed_masses_add_up_to_the_printed_totals_of_the_true_ones(void **state) {
     (void)state;
     struct dice dice = {61};
     for (int round = 0; round < 200; round++) {
         struct design design;
         struct masses masses = {.count = (size_t)dice_whole(&dice, 0, MASS_ITEMS_MOST)};
         char number[SHOWN_MOST];
-        double rig = 0, envelope = 0;
         design_starter(&design);
         design.paper.units = dice_whole(&dice, UNITS_MM, UNITS_INCH);
         for (size_t i = 0; i < masses.count; i++) {
             masses.item[i].carried = dice_whole(&dice, 0, 1) == 1;
             masses.item[i].kg = dice_between(&dice, 0, 2);
-            *(masses.item[i].carried ? &rig : &envelope) +=
-                strtod(show(&design, MASS, masses.item[i].kg, number), NULL);
         }
-        struct printed_totals totals = printed_totals(&design, &masses);
-        assert_close(strtod(show(&design, MASS, totals.rig_kg, number), NULL), rig, 1e-9, 0);
-        assert_close(strtod(show(&design, MASS, totals.envelope_kg, number), NULL), envelope, 1e-9,
-                     0);
-        assert_close(strtod(show(&design, MASS, totals.all_kg, number), NULL), rig + envelope, 1e-9,
-                     0);
+        struct masses printed = printed_masses(&design, &masses);
+        check_side(&design, &masses, &printed, true);
+        check_side(&design, &masses, &printed, false);
+        assert_close(strtod(show(&design, MASS, printed.all_kg, number), NULL),
+                     in_page_units(&design, MASS, printed.envelope_kg) +
+                         in_page_units(&design, MASS, printed.rig_kg),
+                     1e-9, 0);
     }
+}
+
+/* Four of 1.4 g are 5.6 g: two of them, and none that is whole, are printed a gram up. */
+static void only_what_was_rounded_most_takes_a_further_step(void **state) {
+    (void)state;
+    struct design design;
+    struct masses masses = {
+        .count = 5,
+        .item = {{.kg = 0.0014}, {.kg = 0.0014}, {.kg = 0.005}, {.kg = 0.0014}, {.kg = 0.0014}}};
+    design_starter(&design);
+    struct masses printed = printed_masses(&design, &masses);
+    assert_close(printed.envelope_kg, 0.011, 1e-12, 0);
+    assert_close(printed.item[2].kg, 0.005, 1e-12, 0);
+    assert_close(printed.item[0].kg, 0.002, 1e-12, 0);
+    assert_close(printed.item[4].kg, 0.001, 1e-12, 0);
+}
+
+/* Three of 1.4 g are 4.2 g, and 4.4 g of typed ones: what was not typed takes the step. */
+static void what_was_weighed_takes_a_step_only_after_all_else(void **state) {
+    (void)state;
+    struct design design;
+    struct masses masses = {.count = 4,
+                            .item = {{.kg = 0.0014, .weighed = true},
+                                     {.kg = 0.0013},
+                                     {.kg = 0.0014, .weighed = true},
+                                     {.kg = 0.0014, .weighed = true}}};
+    design_starter(&design);
+    struct masses printed = printed_masses(&design, &masses); /* 5.5 g */
+    assert_close(printed.envelope_kg, 0.006, 1e-12, 0);
+    assert_close(printed.item[1].kg, 0.002, 1e-12, 0);
+    assert_close(printed.item[0].kg, 0.002, 1e-12, 0); /* the one computed was not enough */
+    assert_close(printed.item[2].kg, 0.001, 1e-12, 0);
 }
 
 int main(void) {
@@ -107,7 +155,9 @@ int main(void) {
         cmocka_unit_test(an_estimate_is_shown_in_two_figures_at_any_size),
         cmocka_unit_test(units_are_those_of_the_page),
         cmocka_unit_test(a_spread_says_both_ends_or_the_one_there_is),
-        cmocka_unit_test(printed_masses_add_up_to_the_printed_totals),
+        cmocka_unit_test(printed_masses_add_up_to_the_printed_totals_of_the_true_ones),
+        cmocka_unit_test(only_what_was_rounded_most_takes_a_further_step),
+        cmocka_unit_test(what_was_weighed_takes_a_step_only_after_all_else),
     };
     return cmocka_run_group_tests(tests, NULL, NULL) != 0;
 }

@@ -231,7 +231,8 @@ static void it_says_whether_it_floats(void **state) {
     design_starter(&design);
     struct text text = summary_built(&design);
     assert_says(&text,
-                "Flight          lifts 3.35 kg at 100 C; 2.85 kg float at 84 C, 36 to spare\n");
+                "Flight          lifts 3.35 kg at 100 C; 2.85 kg float at 84 C, 36 to spare on\n"
+                "                the mean\n");
     text_free(&text);
     design.rig.basket_kg = 3.2;
     text = summary_built(&design);
@@ -244,8 +245,33 @@ static void it_says_whether_it_floats(void **state) {
     text_free(&text);
 }
 
+/* The three kinds, printed, make up the whole, printed. */
+static void seams_add_up_as_they_are_printed(void **state) {
+    (void)state;
+    struct dice dice = {22};
+    for (int i = 0; i < 60; i++) {
+        struct design design;
+        struct envelope *envelope = random_envelope(&dice, &design);
+        design.paper.units = dice_whole(&dice, UNITS_MM, UNITS_INCH);
+        struct text text = summary_of(&design, envelope);
+        static const char *const words[] = {"Seams           ", ": tape ", ", row ", ", ridge "};
+        double number[COUNT_OF(words)];
+        const char *at = text.bytes;
+        for (size_t k = 0; k < COUNT_OF(words); k++) {
+            at = strstr(at, words[k]);
+            assert_non_null(at);
+            at += strlen(words[k]);
+            number[k] = strtod(at, NULL);
+        }
+        assert_close(number[1] + number[2] + number[3], number[0], 1e-9, 0);
+        text_free(&text);
+        envelope_free(envelope);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(seams_add_up_as_they_are_printed),
         cmocka_unit_test(it_fits_one_screen_for_any_design),
         cmocka_unit_test(the_largest_envelope_still_fits_one_screen),
         cmocka_unit_test(it_says_what_the_starter_gives),

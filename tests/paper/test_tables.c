@@ -155,8 +155,11 @@ static void figures_of_flight_read_back_to_the_last_bit(void **state) {
     assert_true(figure(table, "holding_power_high", "W") == heat.hold_W.high);
     assert_true(figure(table, "fuel_rate_low", "kg/h") == heat.fuel_kg_h.low);
     assert_true(figure(table, "propane_pressure", "Pa") == heat.vapour_pressure_Pa);
-    assert_true(figure(table, "weakest_station", "1") == (double)loads.weakest);
-    assert_true(figure(table, "tape_factor", "1") == loads.station[loads.weakest].tape_factor);
+    assert_true(figure(table, "weakest_tape_station", "1") == (double)loads.weakest_tape);
+    assert_true(figure(table, "tape_factor", "1") == loads.station[loads.weakest_tape].tape_factor);
+    assert_true(figure(table, "weakest_cloth_station", "1") == (double)loads.weakest_cloth);
+    assert_true(figure(table, "cloth_factor", "1") ==
+                loads.station[loads.weakest_cloth].cloth_factor);
     assert_true(figure(table, "wire_load", "N") == loads.wire_N);
     assert_true(figure(table, "build_time", "h") == build_hours(&design, envelope));
     text_free(&text);
