@@ -157,12 +157,12 @@ static void write_load_line(const struct flight *flight, size_t j, struct text *
 }
 
 /* "5", "5 (recalled, look it up; 2 under conditions)". */
-static char *envelope_asked(const struct safety_code *code, char into[64]) {
+static char *envelope_asked(const struct safety_code *code, char into[96]) {
     char eased[32] = "";
     if (code->envelope_eased > 0)
         snprintf(eased, sizeof eased, "%g under conditions", code->envelope_eased);
     bool recalled = code->envelope_recalled, any = recalled || eased[0] != '\0';
-    snprintf(into, 64, "%g%s%s%s%s%s", code->envelope, any ? " (" : "",
+    snprintf(into, 96, "%g%s%s%s%s%s", code->envelope, any ? " (" : "",
              recalled ? "recalled, look it up" : "", recalled && eased[0] != '\0' ? "; " : "",
              eased, any ? ")" : "");
     return into;
@@ -174,7 +174,7 @@ static void write_codes(struct text *into) {
     text_add(into,
              "  The rules for manned balloons ask for factors of at least (guidance only):\n");
     for (size_t i = 0; i < count; i++) {
-        char limit[64] = "", metal[32] = "", asked[64];
+        char limit[64] = "", metal[32] = "", asked[96];
         if (code[i].metal_wires > 0)
             snprintf(metal, sizeof metal, " (metal %g)", code[i].metal_wires);
         if (code[i].limit_load > 0)
