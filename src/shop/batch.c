@@ -1,0 +1,173 @@
+/* batch.c - first layouts in several orders, the best of them shortened. */
+#include "shop/batch.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "shop/fill.h"
+
+/* ---- orders --------------------------------------------------------------------------- */
+
+struct ranked {
+    double rank;
+    size_t piece;
+};
+
+static int by_rank(const void *one, const void *other) {
+    const struct ranked *a = one, *b = other;
+    if (a->rank != b->rank)
+        return a->rank > b->rank ? -1 : 1;
+    return (a->piece > b->piece) - (a->piece < b->piece);
+}
+
+/* What an order goes by. */
+enum order { BY_WIDTH, BY_AREA, BY_LENGTH, BY_HULL, ORDERS };
+
+static double rank_of(const struct shape *shape, enum order order) {
+    double length = shape_length_m(shape), width = shape_width_m(shape);
+    switch (order) {
+    case BY_WIDTH:
+        return width + 1e-3 * length;
+    case BY_LENGTH:
+        return length + 1e-3 * width;
+    case BY_HULL:
+        return length + width;
+    default:
+        return length * width;
+    }
+}
+
+enum { FILLS = 12 };
+
+/* Everything in use while a batch is laid out. */
+struct work {
+    struct batch *batch;
+    struct strip strip;
+    struct filler filler;
+    struct separation separation;
+    struct ranked *ranked;
+    size_t *order;
+    uint64_t until;
+};
+
+/* The first orders are plain, the others the same with some noise. */
+static void make_order(struct work *work, size_t fill) {
+    const struct batch *batch = work->batch;
+    struct random random = {fill};
+    double noise = fill < ORDERS ? 0 : 0.15;
+    for (size_t i = 0; i < batch->pieces; i++) {
+        const struct shape *shape = &batch->supply->shape[batch->supply->first[batch->outline[i]]];
+        double rank = rank_of(shape, (enum order)(fill % ORDERS));
+        work->ranked[i] = (struct ranked){rank * (1 + noise * (random_share(&random) - 0.5)), i};
+    }
+    qsort(work->ranked, batch->pieces, sizeof *work->ranked, by_rank);
+    for (size_t i = 0; i < batch->pieces; i++)
+        work->order[i] = work->ranked[i].piece;
+}
+
+/* ---- bolts as stretches of one strip -------------------------------------------------------- */
+
+static double longest_m(const struct batch *batch) {
+    double sum = 0;
+    for (size_t i = 0; i < batch->pieces; i++) {
+        const struct shape *shape = &batch->supply->shape[batch->supply->first[batch->outline[i]]];
+        sum += fmax(shape_length_m(shape), shape_width_m(shape)) + batch->supply->task->gap_m;
+    }
+    return sum;
+}
+
+static int lay_stretches(struct work *work) {
+    struct batch *batch = work->batch;
+    const struct layout_task *task = batch->supply->task;
+    struct stretch *stretch = malloc(batch->bolts * sizeof *stretch);
+    batch->start_m = malloc(batch->bolts * sizeof *batch->start_m);
+    if (stretch == NULL || batch->start_m == NULL) {
+        free(stretch);
+        return -1;
+    }
+    double start = 0;
+    for (size_t k = 0; k < batch->bolts; k++) {
+        const struct layout_bolt *bolt = &task->bolt[batch->first_bolt + k];
+        double length = k + 1 == batch->bolts ? longest_m(batch) : bolt->length_m;
+        stretch[k] = (struct stretch){batch->first_bolt + k, start, length, bolt->width_m};
+        batch->start_m[k] = start;
+        start += length + 2 * task->gap_m + 0.01 * bolt->width_m;
+    }
+    int status = strip_make(batch->supply, batch->outline, batch->pieces, stretch, batch->bolts,
+                            &work->strip);
+    free(stretch);
+    return status;
+}
+
+static bool ask_to_carry_on(void *context, double used_m, uint64_t looks) {
+    const struct work *work = context;
+    const struct layout_task *task = work->batch->supply->task;
+    if (task->carry_on == NULL)
+        return true;
+    struct layout_progress progress = {fmin(1, (double)looks / (double)work->until), used_m};
+    return task->carry_on(task->context, &progress);
+}
+
+/* Work of an effort: three times as much with each step. */
+static uint64_t looks_of(int effort, size_t pieces) {
+    double looks = 40000.0 * (double)pieces;
+    looks = fmax(looks, 8e6);
+    for (int e = EFFORT_USUAL; e < effort; e++)
+        looks *= 3;
+    for (int e = EFFORT_USUAL; e > effort; e--)
+        looks /= 3;
+    return (uint64_t)looks;
+}
+
+static bool make_room(struct work *work) {
+    struct batch *batch = work->batch;
+    work->order = malloc(batch->pieces * sizeof *work->order);
+    work->ranked = malloc(batch->pieces * sizeof *work->ranked);
+    batch->found.spot = malloc(batch->pieces * sizeof *batch->found.spot);
+    return work->order != NULL && work->ranked != NULL && batch->found.spot != NULL &&
+           lay_stretches(work) == 0 && filler_make(&work->strip, &work->filler) == 0 &&
+           separation_make(&work->strip, &work->separation) == 0;
+}
+
+static void clear_room(struct work *work) {
+    separation_free(&work->separation);
+    filler_free(&work->filler);
+    strip_free(&work->strip);
+    free(work->order);
+    free(work->ranked);
+}
+
+/* The first order is always tried, however small the effort. */
+static void fill_in_orders(struct work *work) {
+    for (size_t fill = 0; fill < FILLS && (fill == 0 || work->strip.looks < work->until); fill++) {
+        make_order(work, fill);
+        if (fill_strip(&work->strip, &work->filler, work->order))
+            found_keep(&work->batch->found, &work->strip);
+        if (!ask_to_carry_on(work, work->batch->found.used_m, work->strip.looks))
+            work->until = 0;
+    }
+}
+
+int batch_lay(struct batch *batch) {
+    struct work work = {.batch = batch};
+    int effort = batch->supply->task->effort, status = -1;
+    batch->found = (struct found){.open = batch->bolts, .used_m = HUGE_VAL};
+    work.until = looks_of(effort == 0 ? EFFORT_USUAL : effort, batch->pieces);
+    if (make_room(&work)) {
+        fill_in_orders(&work);
+        status = batch->found.used_m == HUGE_VAL ? 1 : 0;
+        if (status == 0)
+            shorten(&work.separation, &batch->found, work.until, ask_to_carry_on, &work);
+        if (batch->supply->out_of_memory)
+            status = -1;
+    }
+    clear_room(&work);
+    return status;
+}
+
+void batch_free(struct batch *batch) {
+    free(batch->found.spot);
+    free(batch->start_m);
+    batch->found.spot = NULL;
+    batch->start_m = NULL;
+}
