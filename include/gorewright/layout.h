@@ -39,7 +39,7 @@ struct layout_bolt {
     double length_m; /* > 0; HUGE_VAL for as much as it takes */
 };
 
-enum { EFFORT_LEAST = 1, EFFORT_USUAL = 4, EFFORT_MOST = 10, LAYOUT_PIECES_MOST = 20000 };
+enum { EFFORT_LEAST = 1, EFFORT_USUAL = 4, EFFORT_MOST = 8, LAYOUT_PIECES_MOST = 20000 };
 
 /* How a long search is going. */
 struct layout_progress {

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "shop/fill.h"
+#include "shop/lanes.h"
 
 /* ---- orders --------------------------------------------------------------------------- */
 
@@ -21,7 +22,7 @@ static int by_rank(const void *one, const void *other) {
 }
 
 /* What an order goes by. */
-enum order { BY_WIDTH, BY_AREA, BY_LENGTH, BY_HULL, ORDERS };
+enum order { BY_WIDTH, BY_AREA, AS_GIVEN, BY_LENGTH, BY_GIRTH, ORDERS };
 
 static double rank_of(const struct shape *shape, enum order order) {
     double length = shape_length_m(shape), width = shape_width_m(shape);
@@ -30,14 +31,14 @@ static double rank_of(const struct shape *shape, enum order order) {
         return width + 1e-3 * length;
     case BY_LENGTH:
         return length + 1e-3 * width;
-    case BY_HULL:
+    case BY_GIRTH:
         return length + width;
     default:
         return length * width;
     }
 }
 
-enum { FILLS = 12 };
+enum { FILLS = 40 };
 
 /* Everything in use while a batch is laid out. */
 struct work {
@@ -47,22 +48,57 @@ struct work {
     struct separation separation;
     struct ranked *ranked;
     size_t *order;
+    struct lane_stock *stock;
+    size_t *next; /* by outline: its next piece */
     uint64_t until;
 };
 
-/* The first orders are plain, the others the same with some noise. */
-static void make_order(struct work *work, size_t fill) {
+static const struct shape *first_shape(const struct batch *batch, size_t piece) {
+    return &batch->supply->shape[batch->supply->first[batch->outline[piece]]];
+}
+
+/* By rank, with some noise after the first time round. */
+static void order_by_rank(struct work *work, enum order by, double noise, struct random *random) {
     const struct batch *batch = work->batch;
-    struct random random = {fill};
-    double noise = fill < ORDERS ? 0 : 0.15;
     for (size_t i = 0; i < batch->pieces; i++) {
-        const struct shape *shape = &batch->supply->shape[batch->supply->first[batch->outline[i]]];
-        double rank = rank_of(shape, (enum order)(fill % ORDERS));
-        work->ranked[i] = (struct ranked){rank * (1 + noise * (random_share(&random) - 0.5)), i};
+        double rank =
+            by == AS_GIVEN ? (double)(batch->pieces - i) : rank_of(first_shape(batch, i), by);
+        work->ranked[i] = (struct ranked){rank * (1 + noise * (random_share(random) - 0.5)), i};
     }
     qsort(work->ranked, batch->pieces, sizeof *work->ranked, by_rank);
     for (size_t i = 0; i < batch->pieces; i++)
         work->order[i] = work->ranked[i].piece;
+}
+
+/* In lanes.  Curved edges may reach into each other: the cloth is taken to be `wider` by a
+ * share, and the pieces then find out whether they fit. */
+static void order_by_lanes(struct work *work, double wider, double stray, struct random *random) {
+    const struct batch *batch = work->batch;
+    const struct layout_task *task = batch->supply->task;
+    for (size_t i = 0; i < task->outlines; i++)
+        work->stock[i] = (struct lane_stock){0};
+    for (size_t i = batch->pieces; i-- > 0;) {
+        const struct shape *shape = first_shape(batch, i);
+        struct lane_stock *stock = &work->stock[batch->outline[i]];
+        stock->width_m = shape_width_m(shape) + task->gap_m;
+        stock->length_m = shape->area_m2 / shape_width_m(shape) + task->gap_m;
+        stock->left++;
+        work->next[batch->outline[i]] = i;
+    }
+    double width = task->bolt[batch->first_bolt + batch->bolts - 1].width_m + task->gap_m;
+    lanes_order(work->stock, task->outlines, (1 + wider) * width, stray, random, work->order);
+    for (size_t i = 0; i < batch->pieces; i++)
+        work->order[i] = work->next[work->order[i]]++;
+}
+
+static void make_order(struct work *work, size_t fill) {
+    struct random random = {fill};
+    if (fill < ORDERS)
+        order_by_rank(work, (enum order)fill, 0, &random);
+    else if (fill % 4 == 3)
+        order_by_rank(work, (enum order)(fill % ORDERS), 0.15, &random);
+    else
+        order_by_lanes(work, 0.02 * (double)(fill % 4), fill < 2 * ORDERS ? 0 : 0.03, &random);
 }
 
 /* ---- bolts as stretches of one strip -------------------------------------------------------- */
@@ -73,7 +109,7 @@ static double longest_m(const struct batch *batch) {
         const struct shape *shape = &batch->supply->shape[batch->supply->first[batch->outline[i]]];
         sum += fmax(shape_length_m(shape), shape_width_m(shape)) + batch->supply->task->gap_m;
     }
-    return sum;
+    return 1.01 * sum; /* room for rounding */
 }
 
 static int lay_stretches(struct work *work) {
@@ -110,12 +146,12 @@ static bool ask_to_carry_on(void *context, double used_m, uint64_t looks) {
 
 /* Work of an effort: three times as much with each step. */
 static uint64_t looks_of(int effort, size_t pieces) {
-    double looks = 40000.0 * (double)pieces;
-    looks = fmax(looks, 8e6);
+    double looks = 32000.0 * (double)pieces;
+    looks = fmax(looks, 9e6);
     for (int e = EFFORT_USUAL; e < effort; e++)
-        looks *= 3;
+        looks *= sqrt(10);
     for (int e = EFFORT_USUAL; e > effort; e--)
-        looks /= 3;
+        looks /= sqrt(10);
     return (uint64_t)looks;
 }
 
@@ -124,8 +160,11 @@ static bool make_room(struct work *work) {
     work->order = malloc(batch->pieces * sizeof *work->order);
     work->ranked = malloc(batch->pieces * sizeof *work->ranked);
     batch->found.spot = malloc(batch->pieces * sizeof *batch->found.spot);
-    return work->order != NULL && work->ranked != NULL && batch->found.spot != NULL &&
-           lay_stretches(work) == 0 && filler_make(&work->strip, &work->filler) == 0 &&
+    work->stock = malloc((batch->supply->task->outlines + 1) * sizeof *work->stock);
+    work->next = malloc((batch->supply->task->outlines + 1) * sizeof *work->next);
+    return work->stock != NULL && work->next != NULL && work->order != NULL &&
+           work->ranked != NULL && batch->found.spot != NULL && lay_stretches(work) == 0 &&
+           filler_make(&work->strip, &work->filler) == 0 &&
            separation_make(&work->strip, &work->separation) == 0;
 }
 
@@ -135,11 +174,16 @@ static void clear_room(struct work *work) {
     strip_free(&work->strip);
     free(work->order);
     free(work->ranked);
+    free(work->stock);
+    free(work->next);
 }
 
-/* The first order is always tried, however small the effort. */
+/* The first order is always tried, however small the effort; a third of the usual effort goes
+ * into others, and no more however great it is. */
 static void fill_in_orders(struct work *work) {
-    for (size_t fill = 0; fill < FILLS && (fill == 0 || work->strip.looks < work->until); fill++) {
+    uint64_t until = looks_of(EFFORT_USUAL, work->batch->pieces) / 3;
+    until = work->until < until ? work->until : until;
+    for (size_t fill = 0; fill < FILLS && (fill == 0 || work->strip.looks < until); fill++) {
         make_order(work, fill);
         if (fill_strip(&work->strip, &work->filler, work->order))
             found_keep(&work->batch->found, &work->strip);

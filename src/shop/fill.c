@@ -97,7 +97,7 @@ static void try_shape(struct strip *strip, struct filler *filler, size_t piece, 
     double *frontier = &filler->frontier[shape_at * strip->stretches + stretch_at];
     double least = -shape->least.y_m, most = stretch->width_m - shape->most.y_m;
     double end = stretch->start_m + stretch->length_m - shape->most.x_m;
-    if (most < least - strip->supply->touch_m || *frontier > end)
+    if (most < least - strip->supply->touch_m || *frontier > end + strip->supply->touch_m)
         return;
     most = fmax(most, least);
     double beyond = stretch->start_m + filler->used[stretch_at] + 2 * strip->supply->task->gap_m -
@@ -107,11 +107,10 @@ static void try_shape(struct strip *strip, struct filler *filler, size_t piece, 
     double soonest = HUGE_VAL;
     for (size_t i = 0; i < filler->heights; i++) {
         double x, y = line.other = filler->height[i];
+        line.to = fmin(line.to, best->end_m - shape->most.x_m + 0.1 * shape_length_m(shape));
         if (!line_first_free(strip, &line, &x))
             continue;
         soonest = fmin(soonest, x);
-        if (x + shape->most.x_m > best->end_m + 0.1 * shape_length_m(shape))
-            continue;
         settle(strip, &line, least, &x, &y);
         if (x + shape->most.x_m < best->end_m - strip->supply->touch_m)
             *best = (struct choice){shape_at, stretch_at, x, y, x + shape->most.x_m};

@@ -42,6 +42,10 @@ static void complain(struct diagnostics *messages, const char *code, const char 
 }
 
 static bool bolts_good(const struct layout_task *task, struct diagnostics *messages) {
+    if (task->bolts == 0) {
+        complain(messages, "bolt", "there is no cloth to lay the pieces on");
+        return false;
+    }
     for (size_t i = 0; i < task->bolts; i++)
         if (!(task->bolt[i].width_m > 0 && task->bolt[i].width_m < 1e6 &&
               task->bolt[i].length_m > 0)) {
@@ -71,7 +75,7 @@ static size_t pieces_in(const struct layout_task *task) {
 static bool fits(const struct supply *supply, size_t outline, const struct layout_bolt *bolt) {
     for (size_t s = supply->first[outline]; s < supply->first[outline + 1]; s++)
         if (shape_width_m(&supply->shape[s]) <= bolt->width_m + supply->touch_m &&
-            shape_length_m(&supply->shape[s]) <= bolt->length_m)
+            shape_length_m(&supply->shape[s]) <= bolt->length_m + supply->touch_m)
             return true;
     return false;
 }
@@ -167,7 +171,7 @@ static const char *first_beyond(const struct making *making, const struct batch 
     for (size_t i = 0; i < batch->pieces; i++) {
         const struct layout_place *place = &making->layout->place[making->number[i]];
         const struct shape *shape = &making->supply.shape[batch->found.spot[i].shape];
-        if (place->x_m + shape->most.x_m > task->bolt[place->bolt].length_m)
+        if (place->x_m + shape->most.x_m > task->bolt[place->bolt].length_m + 0.1 * LAYOUT_SLACK_M)
             return task->outline[place->outline].name;
     }
     return NULL;

@@ -29,6 +29,7 @@ struct checking {
     struct laid *laid;
     struct laid **sorted;
     double *room;
+    double slack_m;
     size_t faults;
 };
 
@@ -82,11 +83,11 @@ static int lay(struct laid *laid, const struct layout_outline *outline,
 
 static void check_on_cloth(struct checking *checking, const struct laid *laid) {
     const struct layout_bolt *bolt = &checking->task->bolt[laid->bolt];
-    if (laid->least.x_m < -LAYOUT_SLACK_M || laid->least.y_m < -LAYOUT_SLACK_M ||
-        laid->most.x_m > bolt->length_m + LAYOUT_SLACK_M ||
-        laid->most.y_m > bolt->width_m + LAYOUT_SLACK_M)
+    if (laid->least.x_m < -checking->slack_m || laid->least.y_m < -checking->slack_m ||
+        laid->most.x_m > bolt->length_m + checking->slack_m ||
+        laid->most.y_m > bolt->width_m + checking->slack_m)
         fault(checking, "off-cloth", "piece %s leaves the cloth", laid->outline->name);
-    if (laid->most.x_m > checking->layout->used_m[laid->bolt] + LAYOUT_SLACK_M)
+    if (laid->most.x_m > checking->layout->used_m[laid->bolt] + checking->slack_m)
         fault(checking, "used", "piece %s lies beyond the length that is said to be used",
               laid->outline->name);
 }
@@ -256,16 +257,16 @@ static double round_m(const struct laid *laid) {
 
 /* Two outlines that do not overlap are nearest at a corner of one of them. */
 static void check_pair(struct checking *checking, const struct laid *a, const struct laid *b) {
-    double gap = checking->task->gap_m, enough = gap + LAYOUT_SLACK_M;
+    double gap = checking->task->gap_m, enough = gap + checking->slack_m;
     double deepest = 0, nearest = enough;
     if (a->least.y_m > b->most.y_m + gap || b->least.y_m > a->most.y_m + gap)
         return;
     corners_against(a, b, enough, &deepest, &nearest);
     corners_against(b, a, enough, &deepest, &nearest);
-    double rounding = 0.01 * LAYOUT_SLACK_M * (round_m(a) + round_m(b));
-    if (deepest > LAYOUT_SLACK_M || common_area_m2(checking, a, b) > rounding)
+    double rounding = 0.01 * checking->slack_m * (round_m(a) + round_m(b));
+    if (deepest > checking->slack_m || common_area_m2(checking, a, b) > rounding)
         fault(checking, "overlap", "pieces %s and %s overlap", a->outline->name, b->outline->name);
-    else if (nearest < gap - LAYOUT_SLACK_M)
+    else if (nearest < gap - checking->slack_m)
         fault(checking, "gap", "pieces %s and %s lie %.3f mm apart, and the gap is %.3f mm",
               a->outline->name, b->outline->name, nearest * 1e3, gap * 1e3);
 }
@@ -320,6 +321,7 @@ static int lay_all(struct checking *checking, size_t *count) {
 int layout_check(const struct layout_task *task, const struct layout *layout,
                  struct diagnostics *messages) {
     struct checking checking = {.task = task, .layout = layout, .messages = messages};
+    checking.slack_m = LAYOUT_SLACK_M;
     size_t count = 0;
     checking.laid = calloc(layout->places + 1, sizeof *checking.laid);
     checking.sorted = malloc((layout->places + 1) * sizeof *checking.sorted);

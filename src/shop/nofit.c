@@ -87,6 +87,10 @@ static struct flat_point meeting(struct half_plane a, struct half_plane b) {
 
 /* ---- a part, laid down in the memory of its region ----------------------------------- */
 
+/* Edges that run along a line but for less than this do not say where it begins or ends: the
+ * others do, a little too far out. */
+static const double STEEP = 1e-7;
+
 static void add_to_chain(struct chain *chain, double *room, size_t most, double a, double b) {
     room[chain->count] = a;
     room[most + chain->count++] = b;
@@ -124,13 +128,13 @@ static void fill_part(struct nofit_part *part, const struct half_plane *edge, si
         room[i] = x;
         room[edges + i] = y;
         room[2 * edges + i] = reach;
-        if (x < -1e-12)
+        if (x < -STEEP)
             add_to_chain(&part->near[ALONG], along, edges, reach / x, -y / x);
-        if (x > 1e-12)
+        if (x > STEEP)
             add_to_chain(&part->far[ALONG], far_along, edges, reach / x, -y / x);
-        if (y < -1e-12)
+        if (y < -STEEP)
             add_to_chain(&part->near[ACROSS], across, edges, reach / y, -x / y);
-        if (y > 1e-12)
+        if (y > STEEP)
             add_to_chain(&part->far[ACROSS], far_across, edges, reach / y, -x / y);
     }
     fill_box(part, edge, edges);

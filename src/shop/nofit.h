@@ -15,6 +15,7 @@ struct shape {
     size_t outline; /* index in the task */
     enum turn turn;
     struct flat_point least, most; /* box of the true outline */
+    double area_m2;                /* of the true outline */
     struct convex_parts parts;     /* of the loosened outline */
 };
 

@@ -5,6 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#ifndef SEED
+#define SEED 1
+#endif
+
 /* SplitMix64: public-domain arithmetic. */
 static uint64_t random_bits(struct random *random) {
     uint64_t z = (random->state += 0x9E3779B97F4A7C15u);
@@ -25,7 +29,7 @@ double random_share(struct random *random) {
 
 int separation_make(struct strip *strip, struct separation *separation) {
     size_t pieces = strip->pieces;
-    *separation = (struct separation){.strip = strip, .random = {1}};
+    *separation = (struct separation){.strip = strip, .random = {SEED}};
     separation->partners = calloc(pieces, sizeof *separation->partners);
     separation->troubled = malloc(pieces * sizeof *separation->troubled);
     separation->moved = calloc(pieces, sizeof *separation->moved);
@@ -73,7 +77,7 @@ static void find_clashes_of(struct separation *separation, size_t piece) {
     for (size_t i = 0; i < count; i++) {
         if (separation->moved[near[i]] && near[i] < piece)
             continue;
-        double depth = overlap_m(separation->strip, piece, near[i]);
+        double depth = overlap_cost(separation->strip, piece, near[i]);
         if (depth > 0)
             add_clash(separation, piece, near[i], depth);
     }
@@ -171,7 +175,10 @@ struct position {
     double x_m, y_m, cost;
 };
 
-enum { WINDOW_LENGTHS = 6, LINES_MOST = 8, RANDOM_STARTS = 3 };
+/* A line from a new start is followed only while it costs less than so many times the best. */
+static const double PROMISING = 4;
+
+enum { WINDOW_LENGTHS = 3, LINES_MOST = 8, RANDOM_STARTS = 2 };
 
 /* Best position along the strip, within some piece lengths of x, on every stretch there. */
 static bool run_along(struct strip *strip, size_t piece, struct position *at) {
@@ -251,7 +258,8 @@ static double cost_where_it_lies(struct separation *separation, size_t piece) {
     double cost = 0;
     size_t count = strip_neighbours(separation->strip, piece, &near);
     for (size_t i = 0; i < count; i++)
-        cost += separation->strip->weight[near[i]] * overlap_m(separation->strip, piece, near[i]);
+        cost +=
+            separation->strip->weight[near[i]] * overlap_cost(separation->strip, piece, near[i]);
     return cost;
 }
 
@@ -271,11 +279,12 @@ static void try_positions(struct separation *separation, size_t piece, struct po
         at.shape = s;
         if (s != here.shape) { /* turned about the middle of its box */
             const struct shape *was = &supply->shape[here.shape], *is = &supply->shape[s];
-            at.cost = HUGE_VAL;
             at.x_m += (was->least.x_m + was->most.x_m - is->least.x_m - is->most.x_m) / 2;
             at.y_m += (was->least.y_m + was->most.y_m - is->least.y_m - is->most.y_m) / 2;
             bring_onto_cloth(strip, &at);
         }
+        if (s != here.shape)
+            at.cost = PROMISING * best->cost;
         descend(strip, piece, ALONG, &at);
         if (at.cost < best->cost)
             *best = at;
@@ -283,6 +292,7 @@ static void try_positions(struct separation *separation, size_t piece, struct po
     for (int k = 0; k < RANDOM_STARTS && best->cost > 0; k++) {
         if (!random_position(separation, random_shape(separation, piece), &at))
             continue;
+        at.cost = PROMISING * best->cost;
         descend(strip, piece, k % 2 == 0 ? ACROSS : ALONG, &at);
         if (at.cost < best->cost)
             *best = at;

@@ -80,33 +80,39 @@ static bool in_triangle(struct flat_point p, struct flat_point a, struct flat_po
 /* Nothing else of the outline reaches into the triangle a, b, c (counter-clockwise), which
  * stands on the corners from .. to. */
 static bool clear_of_rest(const struct flat_point *point, size_t count, size_t from, size_t to,
-                          const struct flat_point triangle[3]) {
+                          const struct flat_point t[3]) {
+    double least_x = fmin(t[0].x_m, fmin(t[1].x_m, t[2].x_m)),
+           most_x = fmax(t[0].x_m, fmax(t[1].x_m, t[2].x_m)),
+           least_y = fmin(t[0].y_m, fmin(t[1].y_m, t[2].y_m)),
+           most_y = fmax(t[0].y_m, fmax(t[1].y_m, t[2].y_m));
     size_t own = (to + count - from) % count;
     for (size_t k = own + 1; k < count; k++) {
         struct flat_point p = point[(from + k) % count], q = point[(from + k + 1) % count];
-        if (in_triangle(p, triangle[0], triangle[1], triangle[2]))
+        if ((p.x_m < least_x && q.x_m < least_x) || (p.x_m > most_x && q.x_m > most_x) ||
+            (p.y_m < least_y && q.y_m < least_y) || (p.y_m > most_y && q.y_m > most_y))
+            continue;
+        if (in_triangle(p, t[0], t[1], t[2]))
             return false;
-        if (k + 1 < count)
-            for (size_t e = 0; e < 3; e++)
-                if (segments_cross(p, q, triangle[e], triangle[(e + 1) % 3]))
-                    return false;
+        for (size_t e = 0; k + 1 < count && e < 3; e++)
+            if (segments_cross(p, q, t[e], t[(e + 1) % 3]))
+                return false;
     }
     return true;
 }
 
+/* Bridge over a corner that points inwards. */
 static bool bridge_at(const struct flat_point *point, size_t count, size_t at, struct step *step) {
-    size_t b = (at + count - 1) % count, a = (at + 1) % count;
-    struct flat_point before = point[b], corner = point[at], after = point[a];
+    struct flat_point before = point[(at + count - 1) % count], corner = point[at],
+                      after = point[(at + 1) % count];
     double turn = turn_at(before, corner, after);
-    if (turn >= 0)
-        return false;
     *step = (struct step){at, true, corner, -turn / 2, -turn / distance_m(before, after)};
-    return clear_of_rest(point, count, b, a, (struct flat_point[3]){before, after, corner});
+    return turn < 0;
 }
 
+/* Tip over the edge between two corners that both point outwards. */
 static bool tip_at(const struct flat_point *point, size_t count, size_t at, struct step *step) {
-    size_t i0 = (at + count - 1) % count, i2 = (at + 1) % count, i3 = (at + 2) % count;
-    struct flat_point p0 = point[i0], p1 = point[at], p2 = point[i2], p3 = point[i3];
+    struct flat_point p0 = point[(at + count - 1) % count], p1 = point[at],
+                      p2 = point[(at + 1) % count], p3 = point[(at + 2) % count];
     if (turn_at(p0, p1, p2) <= 0 || turn_at(p1, p2, p3) <= 0)
         return false;
     double ux = p1.x_m - p0.x_m, uy = p1.y_m - p0.y_m, vx = p2.x_m - p3.x_m, vy = p2.y_m - p3.y_m;
@@ -114,13 +120,20 @@ static bool tip_at(const struct flat_point *point, size_t count, size_t at, stru
     double along = ((p2.y_m - p1.y_m) * vx - (p2.x_m - p1.x_m) * vy) / across;
     if (across <= 1e-9 * hypot(ux, uy) * hypot(vx, vy) || along <= 0)
         return false;
-    step->at = at;
-    step->bridge = false;
-    step->tip = (struct flat_point){p1.x_m + along * ux, p1.y_m + along * uy};
-    double twice = turn_at(p1, step->tip, p2);
-    step->area_m2 = fabs(twice) / 2;
-    step->depth_m = fabs(twice) / distance_m(p1, p2);
-    return clear_of_rest(point, count, at, i2, (struct flat_point[3]){p2, p1, step->tip});
+    struct flat_point tip = {p1.x_m + along * ux, p1.y_m + along * uy};
+    double twice = fabs(turn_at(p1, tip, p2));
+    *step = (struct step){at, false, tip, twice / 2, twice / distance_m(p1, p2)};
+    return true;
+}
+
+/* Nothing of the outline is in the way of a step. */
+static bool may_step(const struct flat_point *point, size_t count, const struct step *step) {
+    size_t before = (step->at + count - 1) % count, after = (step->at + 1) % count;
+    if (step->bridge)
+        return clear_of_rest(point, count, before, after,
+                             (struct flat_point[3]){point[before], point[after], point[step->at]});
+    return clear_of_rest(point, count, step->at, after,
+                         (struct flat_point[3]){point[after], point[step->at], step->tip});
 }
 
 static size_t take_step(struct flat_point *point, size_t count, const struct step *step) {
@@ -130,24 +143,56 @@ static size_t take_step(struct flat_point *point, size_t count, const struct ste
     return without(point, count, (step->at + 1) % count);
 }
 
-static bool cheapest_step(const struct flat_point *point, size_t count, double depth_m,
-                          struct step *best) {
+static bool step_at(const struct flat_point *point, size_t count, size_t at, double depth_m,
+                    struct step *step) {
+    return (bridge_at(point, count, at, step) || tip_at(point, count, at, step)) &&
+           step->depth_m <= depth_m;
+}
+
+/* The cheapest step after `last`, by area added and then by corner. */
+static bool next_step(const struct flat_point *point, size_t count, double depth_m,
+                      const struct step *last, struct step *best) {
     struct step step;
     best->area_m2 = HUGE_VAL;
-    for (size_t i = 0; i < count; i++) {
-        if (bridge_at(point, count, i, &step) && step.depth_m <= depth_m &&
-            step.area_m2 < best->area_m2)
+    for (size_t i = 0; i < count; i++)
+        if (step_at(point, count, i, depth_m, &step) && step.area_m2 < best->area_m2 &&
+            (step.area_m2 > last->area_m2 || (step.area_m2 == last->area_m2 && i > last->at)))
             *best = step;
-        if (tip_at(point, count, i, &step) && step.depth_m <= depth_m &&
-            step.area_m2 < best->area_m2)
-            *best = step;
-    }
     return best->area_m2 < HUGE_VAL;
+}
+
+/* The cheapest step that nothing is in the way of. */
+static bool cheapest_step(const struct flat_point *point, size_t count, double depth_m,
+                          double area_m2, struct step *best) {
+    struct step last = {.area_m2 = -1};
+    while (next_step(point, count, depth_m, &last, best) && best->area_m2 <= area_m2) {
+        if (may_step(point, count, best))
+            return true;
+        last = *best;
+    }
+    return false;
+}
+
+/* Steps so small that their order matters little, once round a finely divided outline. */
+static size_t small_steps(struct flat_point *point, size_t count, double *area_m2, double depth_m) {
+    double small_m2 = 0.2 * *area_m2 / (double)count;
+    struct step step;
+    for (size_t i = 0; i < count && count > 16;) {
+        if (step_at(point, count, i, depth_m, &step) && step.area_m2 <= small_m2 &&
+            may_step(point, count, &step)) {
+            *area_m2 -= step.area_m2;
+            count = take_step(point, count, &step);
+        } else {
+            i++;
+        }
+    }
+    return count;
 }
 
 size_t polygon_loosened(struct flat_point *point, size_t count, double area_m2, double depth_m) {
     struct step step;
-    while (count > 3 && cheapest_step(point, count, depth_m, &step) && step.area_m2 <= area_m2) {
+    count = small_steps(point, count, &area_m2, depth_m);
+    while (count > 3 && cheapest_step(point, count, depth_m, area_m2, &step)) {
         area_m2 -= step.area_m2;
         count = take_step(point, count, &step);
     }

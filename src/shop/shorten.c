@@ -125,8 +125,8 @@ static void swap_two(struct separation *separation) {
 
 /* ---- steps ------------------------------------------------------------------------------- */
 
-static const double STEP_FIRST = 0.01, STEP_LEAST = 0.0005;
-enum { PATIENCE = 60, STIRS = 3, CLOSE_TRIES = 6 };
+static const double STEP_FIRST = 0.01, STEP_LEAST = 0.0005, STEP_SMALL = 0.002;
+enum { PATIENCE = 200, STIRS = 4, CLOSE_TRIES = 6 };
 
 /* Lay the best layout on a stretch shorter by the share `step` and part the pieces. */
 static bool try_step(struct separation *separation, struct found *found, double step, size_t stirs,
@@ -148,24 +148,33 @@ static bool try_step(struct separation *separation, struct found *found, double 
     return parted && found_keep(found, strip);
 }
 
+/* A hundredth, and on a long strip no more than half a piece. */
+static double first_step(const struct strip *strip, const struct found *found) {
+    double sum = 0;
+    for (size_t i = 0; i < strip->pieces; i++)
+        sum += shape_length_m(&strip->supply->shape[found->spot[i].shape]);
+    return fmin(STEP_FIRST, sum / (double)strip->pieces / 2 / found->used_m);
+}
+
 void shorten(struct separation *separation, struct found *found, uint64_t until,
              bool (*carry_on)(void *context, double used_m, uint64_t looks), void *context) {
     struct strip *strip = separation->strip;
-    double step = STEP_FIRST;
+    double first = first_step(strip, found), step = first;
     size_t failures = 0;
     while (strip->looks < until && !strip->supply->out_of_memory) {
         if (carry_on != NULL && !carry_on(context, found->used_m, strip->looks))
             return;
         uint64_t before = strip->looks;
-        bool shorter = try_step(separation, found, step, step > 0.002 ? STIRS : 0, until);
+        bool shorter = try_step(separation, found, step,
+                                step > STEP_SMALL * first / STEP_FIRST ? STIRS : 0, until);
         if (strip->looks == before)
             strip->looks += 1000; /* nothing could be tried: even so it must end */
         failures = shorter ? 0 : failures + 1;
-        if (failures >= (step > 0.002 ? 1 : CLOSE_TRIES)) {
+        if (failures >= (step > STEP_SMALL * first / STEP_FIRST ? 1 : CLOSE_TRIES)) {
             step /= 2;
             failures = 0;
         }
-        if (step < STEP_LEAST)
-            step = STEP_FIRST;
+        if (step < STEP_LEAST * first / STEP_FIRST)
+            step = first;
     }
 }

@@ -148,6 +148,12 @@ double strip_used_m(const struct strip *strip, size_t stretch) {
     return used;
 }
 
+/* Deep overlaps count for more, or a piece would settle right on top of another that no
+ * weight speaks for yet. */
+static double cost_of(const struct supply *supply, double depth_m) {
+    return depth_m + depth_m * depth_m / supply->depth_m;
+}
+
 /* ---- what is near -------------------------------------------------------------------- */
 
 /* Laid pieces, other than `piece`, with a bin in common with from .. to. */
@@ -192,7 +198,7 @@ size_t strip_neighbours(struct strip *strip, size_t piece, const uint32_t **list
     return kept;
 }
 
-double overlap_m(struct strip *strip, size_t piece, size_t other) {
+double overlap_cost(struct strip *strip, size_t piece, size_t other) {
     const struct spot *p = &strip->spot[piece], *o = &strip->spot[other];
     const struct nofit *nofit = supply_nofit(strip->supply, o->shape, p->shape);
     double x = p->x_m - o->x_m, y = p->y_m - o->y_m, sum = 0;
@@ -201,7 +207,7 @@ double overlap_m(struct strip *strip, size_t piece, size_t other) {
     strip->looks += nofit->parts;
     for (size_t i = 0; i < nofit->parts; i++) {
         double depth = nofit_depth(&nofit->part[i], x, y);
-        sum += depth > strip->supply->touch_m ? depth : 0;
+        sum += depth > strip->supply->touch_m ? cost_of(strip->supply, depth) : 0;
     }
     return sum;
 }
@@ -346,7 +352,7 @@ static double cost_at(struct run *run, double c, double most) {
         double x = (run->line->axis == ALONG ? c : run->line->other) - met->x_m,
                y = (run->line->axis == ALONG ? run->line->other : c) - met->y_m;
         double depth = nofit_depth(met->part, x, y);
-        cost += depth > slack ? met->weight * depth : 0;
+        cost += depth > slack ? met->weight * cost_of(strip->supply, depth) : 0;
         i++;
     }
     return cost;
@@ -394,17 +400,17 @@ bool line_best(struct strip *strip, const struct line *line, double *at, double 
 }
 
 bool line_first_free(struct strip *strip, const struct line *line, double *at) {
-    if (line->to < line->from)
+    double slack = strip->supply->touch_m;
+    if (line->to < line->from - slack)
         return false;
     meet_all(strip, line);
     sort_meetings(strip, false);
-    double slack = strip->supply->touch_m;
     *at = line->from;
     for (size_t i = 0; i < strip->met_count && strip->begin[i].at < *at - slack; i++) {
         double most = strip->met[strip->begin[i].meeting].most;
         *at = most > *at + slack ? most : *at;
     }
-    return *at <= line->to;
+    return *at <= line->to + slack;
 }
 
 double line_slide_back(struct strip *strip, const struct line *line, double at) {

@@ -17,6 +17,7 @@ struct supply {
     size_t *first;         /* owned: outlines + 1 indices into shape */
     struct nofit **nofits; /* owned: shapes * shapes, NULL where not yet needed */
     double touch_m;        /* overlaps up to this are rounding */
+    double depth_m;        /* overlaps much deeper than this cost by the square of their depth */
     bool out_of_memory;
 };
 
@@ -113,9 +114,9 @@ struct line {
     double other, from, to;
 };
 
-/* Whether a position on the line costs less than `*cost`: the sum over all overlaps of depth
- * times weight.  The exact least is found, for between the ends of what the line meets the
- * cost has no least.  Returns true with *at and *cost changed. */
+/* Whether a position on the line costs less than `*cost`: the sum over all overlaps of what
+ * overlap_cost says, times weight.  Positions that touch are tried, those between two of them
+ * are not: there costs mostly bulge upwards.  Returns true with *at and *cost changed. */
 bool line_best(struct strip *strip, const struct line *line, double *at, double *cost);
 
 /* The first position from line->from on without any overlap.  Returns false when none is. */
@@ -124,8 +125,8 @@ bool line_first_free(struct strip *strip, const struct line *line, double *at);
 /* From a free position back towards line->from as far as the way is free. */
 double line_slide_back(struct strip *strip, const struct line *line, double at);
 
-/* Overlap of a laid piece with another: the sum of depths [m]. */
-double overlap_m(struct strip *strip, size_t piece, size_t other);
+/* What the overlap of a laid piece with another costs before it is weighted. */
+double overlap_cost(struct strip *strip, size_t piece, size_t other);
 
 /* The pieces whose boxes come closer than the gap to a piece.  Returns: how many; *list is
  * valid until the next call that asks the strip anything. */

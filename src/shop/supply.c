@@ -66,6 +66,7 @@ static int add_shapes(struct supply *supply, size_t outline) {
         if ((from->turns & 1u << turn) != 0) {
             struct shape *shape = &supply->shape[supply->shapes++];
             *shape = (struct shape){.outline = outline, .turn = (enum turn)turn};
+            shape->area_m2 = fabs(polygon_area_m2(from->point, from->points));
             box_of(from, shape);
             status = turned_parts(&parts, shape);
         }
@@ -80,8 +81,16 @@ static double widest_bolt_m(const struct layout_task *task) {
     return most;
 }
 
+/* A seventh of the side of a square of the mean area. */
+static double deep_m(const struct supply *supply) {
+    double area = 0;
+    for (size_t i = 0; i < supply->shapes; i++)
+        area += shape_length_m(&supply->shape[i]) * shape_width_m(&supply->shape[i]);
+    return sqrt(area / (double)supply->shapes) / 7;
+}
+
 int supply_make(const struct layout_task *task, struct supply *supply, size_t *bad) {
-    *supply = (struct supply){.task = task, .touch_m = 1e-9 * widest_bolt_m(task)};
+    *supply = (struct supply){.task = task, .touch_m = 1e-10 * widest_bolt_m(task)};
     *bad = task->outlines;
     supply->shape = calloc(TURN_COUNT * task->outlines, sizeof *supply->shape);
     supply->first = malloc((task->outlines + 1) * sizeof *supply->first);
@@ -97,6 +106,7 @@ int supply_make(const struct layout_task *task, struct supply *supply, size_t *b
     }
     supply->first[task->outlines] = supply->shapes;
     supply->nofits = calloc(supply->shapes * supply->shapes, sizeof *supply->nofits);
+    supply->depth_m = deep_m(supply);
     if (supply->nofits != NULL)
         return 0;
 fail:

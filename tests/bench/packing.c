@@ -23,6 +23,7 @@ struct set {
     struct flat_point point[SET_POINTS];
     size_t points;
     struct layout_bolt bolt;
+    double scale; /* metres for one of the set's units */
 };
 
 /* ---- reading ------------------------------------------------------------------------- */
@@ -89,6 +90,18 @@ static void read_item(struct set *set, const char *at, const char *end) {
     set->pieces += outline->count;
 }
 
+/* The sets come in units of their own: here each strip is as wide as a bolt of cloth. */
+static const double CLOTH_WIDTH_M = 1.5;
+
+static void scale_to_cloth(struct set *set) {
+    set->scale = CLOTH_WIDTH_M / set->bolt.width_m;
+    set->bolt.width_m = CLOTH_WIDTH_M;
+    for (size_t i = 0; i < set->points; i++) {
+        set->point[i].x_m *= set->scale;
+        set->point[i].y_m *= set->scale;
+    }
+}
+
 static bool read_set(const char *folder, const char *file, struct set *set) {
     static char text[4 << 20];
     char path[1024];
@@ -110,8 +123,6 @@ static bool read_set(const char *folder, const char *file, struct set *set) {
         const char *shape = after(at, end, "data");
         if (shape == NULL)
             break;
-        /* what stands between two shapes belongs to the second, unless it comes after its data */
-        const char *begin = set->outlines == 0 ? at : at;
         const char *next = shape;
         int depth = 0;
         do {
@@ -119,9 +130,10 @@ static bool read_set(const char *folder, const char *file, struct set *set) {
             depth -= *next == ']';
             next++;
         } while (next < end && (depth > 0 || *(next - 1) != ']'));
-        read_item(set, begin, next);
+        read_item(set, at, next);
         at = next;
     }
+    scale_to_cloth(set);
     return set->outlines > 0;
 }
 
@@ -152,7 +164,8 @@ static double asked_for(const char *name, int effort) {
     return effort == EFFORT_MOST ? 86 : effort == EFFORT_USUAL ? 80 : 0;
 }
 
-static bool run_task(const char *name, const struct layout_task *task, size_t pieces) {
+static bool run_task(const char *name, const struct layout_task *task, size_t pieces,
+                     double scale) {
     struct layout layout;
     struct diagnostics messages = {0};
     double begun = seconds();
@@ -168,7 +181,7 @@ static bool run_task(const char *name, const struct layout_task *task, size_t pi
     if (status == 0)
         printf("%-10s %5zu pieces  effort %2d  length %9.3f  use %6.2f %%  bound %6.2f %%  best "
                "known %5.2f %%  %6.2f s  check %.2f s%s\n",
-               name, pieces, task->effort, layout.used_m[0], 100 * layout.use,
+               name, pieces, task->effort, layout.used_m[0] / scale, 100 * layout.use,
                100 * layout.area_bound_m / layout.lower_bound_m, best_known(name), took, checked,
                good ? "" : "  TOO LITTLE");
     if (text.bytes != NULL)
@@ -191,7 +204,7 @@ static bool run_set(const char *folder, const char *file, int effort) {
                                .bolt = &set.bolt,
                                .bolts = 1,
                                .effort = effort};
-    return run_task(set.name, &task, set.pieces);
+    return run_task(set.name, &task, set.pieces, set.scale);
 }
 
 /* ---- samples ------------------------------------------------------------------------------- */
@@ -221,7 +234,7 @@ static bool run_sample(const char *path, const char *name, int effort, size_t ti
                                .bolts = 1,
                                .gap_m = 0.002,
                                .effort = effort};
-    bool good = run_task(name, &task, pieces);
+    bool good = run_task(name, &task, pieces, 1);
     free(outline);
     envelope_free(envelope);
     return good;
