@@ -107,9 +107,9 @@ static double longest_m(const struct batch *batch) {
     double sum = 0;
     for (size_t i = 0; i < batch->pieces; i++) {
         const struct shape *shape = &batch->supply->shape[batch->supply->first[batch->outline[i]]];
-        sum += fmax(shape_length_m(shape), shape_width_m(shape)) + batch->supply->task->gap_m;
+        sum += fmax(shape_length_m(shape), shape_width_m(shape)) + 2 * batch->supply->task->gap_m;
     }
-    return 1.01 * sum; /* room for rounding */
+    return 1.25 * sum; /* loosened outlines stand out a little */
 }
 
 static int lay_stretches(struct work *work) {
@@ -188,7 +188,7 @@ static void fill_in_orders(struct work *work) {
         if (fill_strip(&work->strip, &work->filler, work->order))
             found_keep(&work->batch->found, &work->strip);
         if (!ask_to_carry_on(work, work->batch->found.used_m, work->strip.looks))
-            work->until = 0;
+            until = work->until = 0;
     }
 }
 

@@ -100,23 +100,24 @@ static void try_shape(struct strip *strip, struct filler *filler, size_t piece, 
     if (most < least - strip->supply->touch_m || *frontier > end + strip->supply->touch_m)
         return;
     most = fmax(most, least);
-    double beyond = stretch->start_m + filler->used[stretch_at] + 2 * strip->supply->task->gap_m -
-                    shape->least.x_m;
+    /* loosened outlines stand out a little, so not quite at once after all that lies there */
+    double beyond = stretch->start_m + filler->used[stretch_at] + 2 * strip->supply->task->gap_m +
+                    shape_length_m(shape) / 4 - shape->least.x_m;
     struct line line = {piece, shape_at, ALONG, 0, *frontier, fmin(end, beyond)};
     list_heights(strip, filler, &line, least, most);
     double soonest = HUGE_VAL;
     for (size_t i = 0; i < filler->heights; i++) {
         double x, y = line.other = filler->height[i];
         line.to = fmin(line.to, best->end_m - shape->most.x_m + 0.1 * shape_length_m(shape));
-        if (!line_first_free(strip, &line, &x))
+        bool found = line_first_free(strip, &line, &x);
+        soonest = fmin(soonest, found ? x : line.to);
+        if (!found)
             continue;
-        soonest = fmin(soonest, x);
         settle(strip, &line, least, &x, &y);
         if (x + shape->most.x_m < best->end_m - strip->supply->touch_m)
             *best = (struct choice){shape_at, stretch_at, x, y, x + shape->most.x_m};
     }
-    *frontier =
-        soonest == HUGE_VAL ? HUGE_VAL : fmax(*frontier, soonest - shape_length_m(shape) / 4);
+    *frontier = fmax(*frontier, soonest - shape_length_m(shape) / 4);
 }
 
 static bool lay_piece(struct strip *strip, struct filler *filler, size_t piece) {
