@@ -5,10 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#ifndef SEED
-#define SEED 1
-#endif
-
 /* SplitMix64: public-domain arithmetic. */
 static uint64_t random_bits(struct random *random) {
     uint64_t z = (random->state += 0x9E3779B97F4A7C15u);
@@ -29,7 +25,7 @@ double random_share(struct random *random) {
 
 int separation_make(struct strip *strip, struct separation *separation) {
     size_t pieces = strip->pieces;
-    *separation = (struct separation){.strip = strip, .random = {SEED}};
+    *separation = (struct separation){.strip = strip, .random = {1}};
     separation->partners = calloc(pieces, sizeof *separation->partners);
     separation->troubled = malloc(pieces * sizeof *separation->troubled);
     separation->moved = calloc(pieces, sizeof *separation->moved);

@@ -259,5 +259,7 @@ int main(int count, char **argument) {
             snprintf(path, sizeof path, "samples/%s", entry[i]->d_name);
             good = run_sample(path, entry[i]->d_name, effort, 1) && good;
         }
+    if (strstr("many", only) != NULL || only[0] == '\0')
+        good = run_sample("samples/godwit.cfg", "many", effort, 15) && good;
     return good ? 0 : 1;
 }
