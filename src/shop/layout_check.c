@@ -27,7 +27,6 @@ struct checking {
     const struct layout *layout;
     struct diagnostics *messages;
     struct laid *laid;
-    struct laid **sorted;
     double *room;
     double slack_m;
     size_t faults;
@@ -272,7 +271,7 @@ static void check_pair(struct checking *checking, const struct laid *a, const st
 }
 
 static int by_place(const void *one, const void *other) {
-    const struct laid *a = *(struct laid *const *)one, *b = *(struct laid *const *)other;
+    const struct laid *a = one, *b = other;
     if (a->bolt != b->bolt)
         return a->bolt < b->bolt ? -1 : 1;
     if (a->least.x_m != b->least.x_m)
@@ -281,12 +280,10 @@ static int by_place(const void *one, const void *other) {
 }
 
 static void check_pairs(struct checking *checking, size_t count) {
-    for (size_t i = 0; i < count; i++)
-        checking->sorted[i] = &checking->laid[i];
-    qsort(checking->sorted, count, sizeof *checking->sorted, by_place);
+    qsort(checking->laid, count, sizeof *checking->laid, by_place);
     for (size_t i = 0; i < count; i++)
         for (size_t j = i + 1; j < count; j++) {
-            const struct laid *a = checking->sorted[i], *b = checking->sorted[j];
+            const struct laid *a = &checking->laid[i], *b = &checking->laid[j];
             if (b->bolt != a->bolt || b->least.x_m > a->most.x_m + checking->task->gap_m)
                 break;
             check_pair(checking, a, b);
@@ -324,10 +321,8 @@ int layout_check(const struct layout_task *task, const struct layout *layout,
     checking.slack_m = LAYOUT_SLACK_M;
     size_t count = 0;
     checking.laid = calloc(layout->places + 1, sizeof *checking.laid);
-    checking.sorted = malloc((layout->places + 1) * sizeof *checking.sorted);
     checking.room = malloc((6 * most_points(task) + 8) * sizeof *checking.room);
-    if (checking.laid == NULL || checking.sorted == NULL || checking.room == NULL ||
-        lay_all(&checking, &count) != 0) {
+    if (checking.laid == NULL || checking.room == NULL || lay_all(&checking, &count) != 0) {
         fault(&checking, "memory", "not enough memory to check the layout");
     } else {
         check_counts(&checking);
@@ -336,7 +331,6 @@ int layout_check(const struct layout_task *task, const struct layout *layout,
     for (size_t i = 0; i < count; i++)
         free(checking.laid[i].point);
     free(checking.laid);
-    free(checking.sorted);
     free(checking.room);
     return checking.faults == 0 ? 0 : -1;
 }

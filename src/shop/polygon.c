@@ -385,9 +385,11 @@ static int keep_parts(const struct cutting *cut, struct convex_parts *parts) {
         corners += cut->size[i];
     parts->point = malloc((corners + 1) * sizeof *parts->point);
     parts->first = malloc((cut->parts + 1) * sizeof *parts->first);
-    struct flat_point *part = malloc(3 * cut->count * sizeof *part), *hull = part + cut->count;
-    if (parts->point == NULL || parts->first == NULL || part == NULL) {
+    struct flat_point *part = malloc(cut->count * sizeof *part),
+                      *hull = malloc(2 * cut->count * sizeof *hull);
+    if (parts->point == NULL || parts->first == NULL || part == NULL || hull == NULL) {
         free(part);
+        free(hull);
         convex_parts_free(parts);
         return -1;
     }
@@ -404,13 +406,14 @@ static int keep_parts(const struct cutting *cut, struct convex_parts *parts) {
     }
     parts->first[parts->parts] = used;
     free(part);
+    free(hull);
     return 0;
 }
 
 int convex_parts_of(const struct flat_point *point, size_t count, struct convex_parts *parts) {
     *parts = (struct convex_parts){0};
     struct cutting cut = {.point = point, .count = count};
-    cut.corner = malloc(count * count * sizeof *cut.corner);
+    cut.corner = calloc(count * count, sizeof *cut.corner);
     cut.size = malloc(count * sizeof *cut.size);
     size_t *room = malloc(2 * count * sizeof *room);
     int status = -1;

@@ -217,13 +217,17 @@ double overlap_cost(struct strip *strip, size_t piece, size_t other) {
 static bool more_meetings(struct strip *strip) {
     size_t capacity = strip->met_capacity == 0 ? 256 : 2 * strip->met_capacity;
     struct meeting *met = realloc(strip->met, capacity * sizeof *met);
-    strip->met = met == NULL ? strip->met : met;
+    if (met != NULL)
+        strip->met = met;
     struct mark *begin = realloc(strip->begin, capacity * sizeof *begin);
-    strip->begin = begin == NULL ? strip->begin : begin;
+    if (begin != NULL)
+        strip->begin = begin;
     struct mark *end = realloc(strip->end, capacity * sizeof *end);
-    strip->end = end == NULL ? strip->end : end;
+    if (end != NULL)
+        strip->end = end;
     uint32_t *active = realloc(strip->active, capacity * sizeof *active);
-    strip->active = active == NULL ? strip->active : active;
+    if (active != NULL)
+        strip->active = active;
     if (met == NULL || begin == NULL || end == NULL || active == NULL) {
         strip->supply->out_of_memory = true;
         return false;

@@ -14,10 +14,10 @@ struct supply {
     const struct layout_task *task;
     struct shape *shape; /* owned: by outline, then turn */
     size_t shapes;
-    size_t *first;         /* owned: outlines + 1 indices into shape */
-    struct nofit **nofits; /* owned: shapes * shapes, NULL where not yet needed */
-    double touch_m;        /* overlaps up to this are rounding */
-    double depth_m;        /* overlaps much deeper than this cost by the square of their depth */
+    size_t *first;        /* owned: outlines + 1 indices into shape */
+    struct nofit *nofits; /* owned: shapes * shapes, empty where not yet needed */
+    double touch_m;       /* overlaps up to this are rounding */
+    double depth_m;       /* overlaps much deeper than this cost by the square of their depth */
     bool out_of_memory;
 };
 

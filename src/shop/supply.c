@@ -116,10 +116,7 @@ fail:
 
 void supply_free(struct supply *supply) {
     for (size_t i = 0; supply->nofits != NULL && i < supply->shapes * supply->shapes; i++)
-        if (supply->nofits[i] != NULL) {
-            nofit_free(supply->nofits[i]);
-            free(supply->nofits[i]);
-        }
+        nofit_free(&supply->nofits[i]);
     for (size_t i = 0; supply->shape != NULL && i < supply->shapes; i++)
         convex_parts_free(&supply->shape[i].parts);
     free(supply->nofits);
@@ -129,15 +126,11 @@ void supply_free(struct supply *supply) {
 }
 
 const struct nofit *supply_nofit(struct supply *supply, size_t a, size_t b) {
-    struct nofit **slot = &supply->nofits[a * supply->shapes + b];
-    if (*slot != NULL)
-        return *slot;
-    struct nofit *nofit = malloc(sizeof *nofit);
-    if (nofit == NULL ||
+    struct nofit *nofit = &supply->nofits[a * supply->shapes + b];
+    if (nofit->memory == NULL &&
         nofit_make(&supply->shape[a], &supply->shape[b], supply->task->gap_m, nofit) != 0) {
-        free(nofit);
         supply->out_of_memory = true;
         return NULL;
     }
-    return *slot = nofit;
+    return nofit;
 }

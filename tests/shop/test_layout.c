@@ -293,11 +293,11 @@ static bool same_layout(const struct layout *a, const struct layout *b) {
 static void same_task_gives_the_same_layout(void **state) {
     (void)state;
     struct dice dice = {32};
-    for (int run = 0; run < 5; run++) {
+    for (int run = 0; run < 3; run++) {
         struct laid_design laid;
         struct layout once, again;
         random_task(&dice, &laid);
-        laid.task.effort = 3;
+        laid.task.effort = 2;
         lay_out(&laid.task, &once);
         lay_out(&laid.task, &again);
         assert_true(same_layout(&once, &again));
@@ -310,14 +310,14 @@ static void same_task_gives_the_same_layout(void **state) {
 static void more_effort_never_takes_more_cloth(void **state) {
     (void)state;
     struct dice dice = {33};
-    for (int run = 0; run < 10; run++) {
+    for (int run = 0; run < 4; run++) {
         struct laid_design laid;
         double shortest = HUGE_VAL;
         do {
             random_task(&dice, &laid);
-            if (laid.envelope->built.pieces > 200)
+            if (laid.envelope->built.pieces > 100)
                 free_task(&laid);
-        } while (laid.envelope->built.pieces > 200);
+        } while (laid.envelope->built.pieces > 100);
         for (laid.task.effort = EFFORT_LEAST; laid.task.effort <= EFFORT_USUAL;
              laid.task.effort++) {
             struct layout layout;
