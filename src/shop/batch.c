@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "shop/fill.h"
 #include "shop/lanes.h"
@@ -38,7 +39,7 @@ static double rank_of(const struct shape *shape, enum order order) {
     }
 }
 
-enum { FILLS = 60 };
+enum { FILLS = 200 };
 
 /* Everything in use while a batch is laid out. */
 struct work {
@@ -47,7 +48,7 @@ struct work {
     struct filler filler;
     struct separation separation;
     struct ranked *ranked;
-    size_t *order;
+    size_t *order, *best; /* the best order so far */
     struct lane_stock *stock;
     size_t *next; /* by outline: its next piece */
     uint64_t until;
@@ -91,11 +92,27 @@ static void order_by_lanes(struct work *work, double wider, double stray, struct
         work->order[i] = work->next[work->order[i]]++;
 }
 
+/* The best order so far, but for some pieces that change places. */
+static void order_by_change(struct work *work, struct random *random) {
+    size_t pieces = work->batch->pieces, run = 1 + random_below(random, 1 + pieces / 16);
+    memcpy(work->order, work->best, pieces * sizeof *work->order);
+    for (size_t times = 1 + random_below(random, 3); times > 0 && pieces > 2 * run; times--) {
+        size_t a = random_below(random, pieces - run), b = random_below(random, pieces - run);
+        for (size_t k = 0; k < run; k++) {
+            size_t swap = work->order[a + k];
+            work->order[a + k] = work->order[b + k];
+            work->order[b + k] = swap;
+        }
+    }
+}
+
 /* Ranks and lanes in turn, plain at first, then with some noise. */
 static void make_order(struct work *work, size_t fill) {
     struct random random = {fill};
     size_t round = fill / 2;
-    if (fill % 2 == 0)
+    if (fill > 3 * ORDERS && fill % 4 > 0)
+        order_by_change(work, &random);
+    else if (fill % 2 == 0)
         order_by_rank(work, (enum order)(round % ORDERS), round < ORDERS ? 0 : 0.15, &random);
     else
         order_by_lanes(work, 0.02 * (double)(round % 4), round < 4 ? 0 : 0.03, &random);
@@ -149,8 +166,8 @@ static bool ask_to_carry_on(void *context, double used_m, uint64_t looks) {
 static const double EFFORT_RATIO = 2.83;
 
 static uint64_t looks_of(int effort, size_t pieces) {
-    double looks = 40000.0 * (double)pieces;
-    looks = fmax(looks, 10e6);
+    double looks = 90000.0 * (double)pieces;
+    looks = fmax(looks, 24e6);
     for (int e = EFFORT_USUAL; e < effort; e++)
         looks *= EFFORT_RATIO;
     for (int e = EFFORT_USUAL; e > effort; e--)
@@ -161,13 +178,17 @@ static uint64_t looks_of(int effort, size_t pieces) {
 static bool make_room(struct work *work) {
     struct batch *batch = work->batch;
     work->order = malloc(batch->pieces * sizeof *work->order);
+    work->best = malloc(batch->pieces * sizeof *work->best);
     work->ranked = malloc(batch->pieces * sizeof *work->ranked);
     batch->found.spot = malloc(batch->pieces * sizeof *batch->found.spot);
     work->stock = malloc((batch->supply->task->outlines + 1) * sizeof *work->stock);
     work->next = malloc((batch->supply->task->outlines + 1) * sizeof *work->next);
-    return work->stock != NULL && work->next != NULL && work->order != NULL &&
-           work->ranked != NULL && batch->found.spot != NULL && lay_stretches(work) == 0 &&
-           filler_make(&work->strip, &work->filler) == 0 &&
+    if (work->stock == NULL || work->next == NULL || work->order == NULL || work->best == NULL ||
+        work->ranked == NULL || batch->found.spot == NULL)
+        return false;
+    for (size_t i = 0; i < batch->pieces; i++)
+        work->best[i] = i;
+    return lay_stretches(work) == 0 && filler_make(&work->strip, &work->filler) == 0 &&
            separation_make(&work->strip, &work->separation) == 0;
 }
 
@@ -176,9 +197,15 @@ static void clear_room(struct work *work) {
     filler_free(&work->filler);
     strip_free(&work->strip);
     free(work->order);
+    free(work->best);
     free(work->ranked);
     free(work->stock);
     free(work->next);
+}
+
+static void keep_order(struct work *work) {
+    if (found_keep(&work->batch->found, &work->strip))
+        memcpy(work->best, work->order, work->batch->pieces * sizeof *work->best);
 }
 
 /* The first order is always tried, however small the effort; half of the usual effort goes
@@ -189,7 +216,7 @@ static void fill_in_orders(struct work *work) {
     for (size_t fill = 0; fill < FILLS && (fill == 0 || work->strip.looks < until); fill++) {
         make_order(work, fill);
         if (fill_strip(&work->strip, &work->filler, work->order))
-            found_keep(&work->batch->found, &work->strip);
+            keep_order(work);
         if (!ask_to_carry_on(work, work->batch->found.used_m, work->strip.looks))
             until = work->until = 0;
     }

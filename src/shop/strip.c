@@ -386,6 +386,7 @@ bool line_best(struct strip *strip, const struct line *line, double *at, double 
         return false;
     meet_all(strip, line);
     sort_meetings(strip, true);
+    strip->looks += 2 * strip->met_count; /* each end of a meeting is tried */
     struct run run = {.strip = strip, .line = line};
     size_t count = strip->met_count, b = 0, e = 0;
     try_at(&run, line->from, at, cost);

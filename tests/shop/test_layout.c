@@ -282,6 +282,46 @@ static void pieces_of_200_random_designs_lie_on_the_cloth_a_gap_apart(void **sta
     }
 }
 
+/* Star-shaped, with corners at even angles and radii drawn at random: as hollow as may be. */
+static void random_outline(struct dice *dice, struct flat_point *point,
+                           struct layout_outline *outline) {
+    static const unsigned turns[] = {ONLY_TURN_0, TURNS_0_180, TURNS_90_270, TURNS_ANY};
+    size_t points = (size_t)dice_whole(dice, 3, 40);
+    double size = dice_between(dice, 0.05, 0.5);
+    for (size_t i = 0; i < points; i++) {
+        double angle = 2 * PI * (double)i / (double)points, r = size * dice_between(dice, 0.2, 1);
+        point[i] = (struct flat_point){r * cos(angle), r * sin(angle)};
+    }
+    *outline = (struct layout_outline){"R", point, points, (size_t)dice_whole(dice, 0, 6),
+                                       turns[dice_whole(dice, 0, 3)]};
+}
+
+static void hollow_outlines_lie_apart_on_offcuts_and_roll(void **state) {
+    (void)state;
+    struct dice dice = {34};
+    for (int run = 0; run < 60; run++) {
+        struct flat_point point[8][40];
+        struct layout_outline outline[8];
+        size_t outlines = (size_t)dice_whole(&dice, 1, 8);
+        for (size_t i = 0; i < outlines; i++)
+            random_outline(&dice, point[i], &outline[i]);
+        const struct layout_bolt bolt[] = {
+            {dice_between(&dice, 0.2, 1), dice_between(&dice, 0.2, 2)},
+            {dice_between(&dice, 0.2, 1), dice_between(&dice, 0.2, 2)},
+            {1 + dice_between(&dice, 0, 1), HUGE_VAL}};
+        struct layout_task task = {.outline = outline,
+                                   .outlines = outlines,
+                                   .bolt = bolt,
+                                   .bolts = 3,
+                                   .gap_m = dice_whole(&dice, 0, 1) * dice_between(&dice, 0, 0.02),
+                                   .effort = EFFORT_LEAST + run % 2};
+        struct layout layout;
+        lay_out(&task, &layout);
+        assert_true(layout.used_m[2] >= layout.lower_bound_m * (1 - 1e-9));
+        layout_free(&layout);
+    }
+}
+
 static bool same_layout(const struct layout *a, const struct layout *b) {
     for (size_t i = 0; i < a->places; i++)
         if (a->place[i].x_m != b->place[i].x_m || a->place[i].y_m != b->place[i].y_m ||
@@ -382,6 +422,7 @@ int main(void) {
         cmocka_unit_test(too_little_cloth_is_said_with_a_piece_that_finds_no_room),
         cmocka_unit_test(what_is_no_outline_and_no_cloth_is_refused),
         cmocka_unit_test(pieces_of_200_random_designs_lie_on_the_cloth_a_gap_apart),
+        cmocka_unit_test(hollow_outlines_lie_apart_on_offcuts_and_roll),
         cmocka_unit_test(same_task_gives_the_same_layout),
         cmocka_unit_test(more_effort_never_takes_more_cloth),
         cmocka_unit_test(search_can_be_watched_and_stopped),
