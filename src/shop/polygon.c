@@ -414,8 +414,8 @@ int convex_parts_of(const struct flat_point *point, size_t count, struct convex_
     *parts = (struct convex_parts){0};
     struct cutting cut = {.point = point, .count = count};
     cut.corner = calloc(count * count, sizeof *cut.corner);
-    cut.size = malloc(count * sizeof *cut.size);
-    size_t *room = malloc(2 * count * sizeof *room);
+    cut.size = calloc(count, sizeof *cut.size);
+    size_t *room = calloc(2 * count, sizeof *room);
     int status = -1;
     if (cut.corner != NULL && cut.size != NULL && room != NULL) {
         cut_ears(&cut, room);
