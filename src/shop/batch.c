@@ -231,7 +231,7 @@ int batch_lay(struct batch *batch) {
         fill_in_orders(&work);
         status = batch->found.used_m == HUGE_VAL ? 1 : 0;
         if (status == 0)
-            shorten(&work.separation, &batch->found, work.until, ask_to_carry_on, &work);
+            found_shorten(&work.separation, &batch->found, work.until, ask_to_carry_on, &work);
         if (batch->supply->out_of_memory)
             status = -1;
     }

@@ -156,7 +156,7 @@ static double first_step(const struct strip *strip, const struct found *found) {
     return fmin(STEP_FIRST, sum / (double)strip->pieces / 2 / found->used_m);
 }
 
-void shorten(struct separation *separation, struct found *found, uint64_t until,
+void found_shorten(struct separation *separation, struct found *found, uint64_t until,
              bool (*carry_on)(void *context, double used_m, uint64_t looks), void *context) {
     struct strip *strip = separation->strip;
     double first = first_step(strip, found), step = first;

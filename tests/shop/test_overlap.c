@@ -93,7 +93,7 @@ static void long_layout_is_shortened_to_its_best(void **state) {
     assert_true(found_keep(&found, &sample.strip));
     assert_false(found_keep(&found, &sample.strip));
     assert_close(found.used_m, 23, 1e-9, 0);
-    shorten(&sample.separation, &found, 20000000, NULL, NULL);
+    found_shorten(&sample.separation, &found, 20000000, NULL, NULL);
     assert_true(found.used_m < 4.1);
     strip_set(&sample.strip, found.spot);
     assert_int_equal(overlaps(&sample), 0);
