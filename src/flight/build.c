@@ -206,6 +206,7 @@ static bool begin(const struct design *design, struct seeking *s, struct diagnos
     s->trial.cloth.width_m = 1e6; /* whether the pieces fit is asked of the last one only */
     for (size_t i = 0; i < s->trial.colours.cloths.count; i++)
         s->trial.colours.cloths.value[i].width_m = 0;
+    s->trial.cutting.bolts.count = 0;
     if (design->outline.kind == OUTLINE_NATURAL && design->outline.weight_from == WEIGHT_CLOTH)
         s->trial.outline.lift_per_volume_N_m3 = GRAVITY_m_s2 * per_m3;
     s->lift_kg_m3 = per_m3 / (1 + design->air.free_lift);
@@ -220,9 +221,10 @@ static struct envelope *build_for_load(const struct design *design, struct desig
     struct scaling mass = expected(design);
     double first_m3 = flat_gores * balanced_volume_m3(&mass, s.lift_kg_m3);
     struct envelope *envelope = seek(&s, first_m3, messages);
-    *sized = s.trial;
-    sized->cloth.width_m = design->cloth.width_m;
-    sized->colours.cloths = design->colours.cloths;
+    s.trial.cloth.width_m = design->cloth.width_m;
+    s.trial.colours.cloths = design->colours.cloths;
+    s.trial.cutting.bolts = design->cutting.bolts;
+    *sized = s.trial; /* which may be the design itself */
     if (envelope == NULL || cloth_fits(sized, envelope, messages))
         return envelope;
     envelope_free(envelope);
