@@ -69,7 +69,7 @@ struct layout_place {
     double x_m, y_m;
 };
 
-struct layout {
+struct cloth_layout {
     struct layout_place *place; /* owned; in the order of the outlines */
     size_t places;
     double *used_m; /* owned; by bolt, from its start to the end of its last piece */
@@ -84,12 +84,23 @@ struct layout {
 /* A point of an outline where its place puts it. */
 struct flat_point layout_point(struct flat_point point, const struct layout_place *place);
 
+/* The box around an outline where its place puts it. */
+struct layout_box {
+    struct flat_point least, most;
+};
+struct layout_box layout_box(const struct layout_outline *outline,
+                             const struct layout_place *place);
+
+/* Fill in what follows from the places: lengths used, area, use and bounds.
+ * Given: places whose outlines and bolts are those of the task; used_m with room for its bolts. */
+void layout_measure(const struct layout_task *task, struct cloth_layout *layout);
+
 /* Lay everything out.
  * Given: task.  Returns 0 and a layout that layout_check accepts, to be freed; or -1 with an
  * error in `messages`, `layout` empty: a piece wider than every bolt, pieces that find no room
  * on bolts of limited length, an outline that is none, memory.
  * The same task gives the same layout on every run; more effort never a longer one. */
-int layout_make(const struct layout_task *task, struct layout *layout,
+int layout_make(const struct layout_task *task, struct cloth_layout *layout,
                 struct diagnostics *messages);
 
 /* Check a layout against the outlines themselves, by other means than those that made it:
@@ -97,7 +108,7 @@ int layout_make(const struct layout_task *task, struct layout *layout,
  * closer than the gap.  Reading errors up to LAYOUT_SLACK_M are let pass.
  * Returns 0, or -1 with an error in `messages` for each fault (the first 20). */
 #define LAYOUT_SLACK_M 1e-6
-int layout_check(const struct layout_task *task, const struct layout *layout,
+int layout_check(const struct layout_task *task, const struct cloth_layout *layout,
                  struct diagnostics *messages);
 
 /* A length of the last bolt that no layout can undercut, whatever the effort.
@@ -111,6 +122,6 @@ double layout_lower_bound_m(const struct layout_task *task);
  * before it are full. */
 double layout_area_bound_m(const struct layout_task *task);
 
-void layout_free(struct layout *layout);
+void layout_free(struct cloth_layout *layout);
 
 #endif

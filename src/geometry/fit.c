@@ -112,7 +112,7 @@ static void complain(const struct design *design, const struct envelope *envelop
     diagnose(messages, SEVERITY_ERROR, "cloth-too-narrow",
              design->cloth.warp == WARP_UP ? "gores.count" : "rows.count",
              "piece %s with its allowances takes %.3f m of the cloth's width, and %s has %.3f m "
-             " between its selvedges: %s",
+             "between its selvedges: %s",
              piece->name, takes_width_m(design, piece), name, usable_m,
              advice.failed ? "take a wider cloth (cloth.width)" : advice.bytes);
     text_free(&advice);

@@ -21,10 +21,23 @@ struct flat_point layout_point(struct flat_point point, const struct layout_plac
     }
 }
 
-void layout_free(struct layout *layout) {
+struct layout_box layout_box(const struct layout_outline *outline,
+                             const struct layout_place *place) {
+    struct layout_box box = {{HUGE_VAL, HUGE_VAL}, {-HUGE_VAL, -HUGE_VAL}};
+    for (size_t i = 0; i < outline->points; i++) {
+        struct flat_point point = layout_point(outline->point[i], place);
+        box.least.x_m = fmin(box.least.x_m, point.x_m);
+        box.least.y_m = fmin(box.least.y_m, point.y_m);
+        box.most.x_m = fmax(box.most.x_m, point.x_m);
+        box.most.y_m = fmax(box.most.y_m, point.y_m);
+    }
+    return box;
+}
+
+void layout_free(struct cloth_layout *layout) {
     free(layout->place);
     free(layout->used_m);
-    *layout = (struct layout){0};
+    *layout = (struct cloth_layout){0};
 }
 
 /* ---- is it a task? --------------------------------------------------------------------- */
@@ -127,7 +140,7 @@ static bool all_fit(const struct supply *supply, struct diagnostics *messages) {
 
 struct making {
     struct supply supply;
-    struct layout *layout;
+    struct cloth_layout *layout;
     struct diagnostics *messages;
     size_t *outline, *number; /* of the pieces of one batch */
     bool *laid;               /* by outline */
@@ -205,7 +218,15 @@ static int lay_batch(struct making *making, size_t first, size_t end) {
     return status;
 }
 
-static void sum_up(const struct layout_task *task, struct layout *layout) {
+void layout_measure(const struct layout_task *task, struct cloth_layout *layout) {
+    layout->area_m2 = layout->cloth_m2 = 0;
+    for (size_t k = 0; k < task->bolts; k++)
+        layout->used_m[k] = 0;
+    for (size_t i = 0; i < layout->places; i++) {
+        const struct layout_place *place = &layout->place[i];
+        struct layout_box box = layout_box(&task->outline[place->outline], place);
+        layout->used_m[place->bolt] = fmax(layout->used_m[place->bolt], box.most.x_m);
+    }
     for (size_t i = 0; i < task->outlines; i++)
         layout->area_m2 += (double)task->outline[i].count *
                            fabs(polygon_area_m2(task->outline[i].point, task->outline[i].points));
@@ -238,12 +259,12 @@ static int lay_batches(struct making *making) {
     return status;
 }
 
-int layout_make(const struct layout_task *task, struct layout *layout,
+int layout_make(const struct layout_task *task, struct cloth_layout *layout,
                 struct diagnostics *messages) {
     struct making making = {.layout = layout, .messages = messages};
     size_t pieces = pieces_in(task);
     int status = -1;
-    *layout = (struct layout){.places = pieces, .bolts = task->bolts};
+    *layout = (struct cloth_layout){.places = pieces, .bolts = task->bolts};
     if (!bolts_good(task, messages) || make_supply(&making, task) != 0)
         return -1;
     layout->place = calloc(pieces + 1, sizeof *layout->place);
@@ -257,7 +278,7 @@ int layout_make(const struct layout_task *task, struct layout *layout,
     else if (all_fit(&making.supply, messages))
         status = lay_batches(&making);
     if (status == 0)
-        sum_up(task, layout);
+        layout_measure(task, layout);
     else
         layout_free(layout);
     supply_free(&making.supply);

@@ -24,7 +24,7 @@ struct laid {
 
 struct checking {
     const struct layout_task *task;
-    const struct layout *layout;
+    const struct cloth_layout *layout;
     struct diagnostics *messages;
     struct laid *laid;
     double *room;
@@ -315,7 +315,7 @@ static int lay_all(struct checking *checking, size_t *count) {
     return 0;
 }
 
-int layout_check(const struct layout_task *task, const struct layout *layout,
+int layout_check(const struct layout_task *task, const struct cloth_layout *layout,
                  struct diagnostics *messages) {
     struct checking checking = {.task = task, .layout = layout, .messages = messages};
     checking.slack_m = LAYOUT_SLACK_M;

@@ -157,7 +157,7 @@ static double first_step(const struct strip *strip, const struct found *found) {
 }
 
 void found_shorten(struct separation *separation, struct found *found, uint64_t until,
-             bool (*carry_on)(void *context, double used_m, uint64_t looks), void *context) {
+                   bool (*carry_on)(void *context, double used_m, uint64_t looks), void *context) {
     struct strip *strip = separation->strip;
     double first = first_step(strip, found), step = first;
     size_t failures = 0;

@@ -21,6 +21,6 @@ bool found_keep(struct found *found, const struct strip *strip);
  * `carry_on` says to stop.  What it does up to any count of looks does not depend on `until`.
  * Given: a layout without overlaps.  It is only ever replaced by a better one. */
 void found_shorten(struct separation *separation, struct found *found, uint64_t until,
-             bool (*carry_on)(void *context, double used_m, uint64_t looks), void *context);
+                   bool (*carry_on)(void *context, double used_m, uint64_t looks), void *context);
 
 #endif

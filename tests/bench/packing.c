@@ -166,7 +166,7 @@ static double asked_for(const char *name, int effort) {
 
 static bool run_task(const char *name, const struct layout_task *task, size_t pieces,
                      double scale) {
-    struct layout layout;
+    struct cloth_layout layout;
     struct diagnostics messages = {0};
     double begun = seconds();
     int status = layout_make(task, &layout, &messages);

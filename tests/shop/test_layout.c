@@ -12,7 +12,7 @@ static const struct flat_point square[] = {{0, 0}, {1, 0}, {1, 1}, {0, 1}};
 static const struct flat_point trapezoid[] = {{0, 0}, {0.6, 0}, {0.4, 0.5}, {0.2, 0.5}};
 
 /* Make and check; print what is wrong. */
-static void lay_out(const struct layout_task *task, struct layout *layout) {
+static void lay_out(const struct layout_task *task, struct cloth_layout *layout) {
     struct diagnostics messages = {0};
     struct text text = {0};
     int made = layout_make(task, layout, &messages);
@@ -29,7 +29,7 @@ static void lay_out(const struct layout_task *task, struct layout *layout) {
 /* The code of the only error a task gives, with its text in `words`. */
 static const char *refusal(const struct layout_task *task, char words[400]) {
     static char code[32];
-    struct layout layout;
+    struct cloth_layout layout;
     struct diagnostics messages = {0};
     assert_int_equal(layout_make(task, &layout, &messages), -1);
     assert_int_equal(messages.errors, 1);
@@ -47,7 +47,7 @@ static void squares_fill_the_cloth_without_waste(void **state) {
     struct layout_outline outline = {"S", square, 4, 12, ONLY_TURN_0};
     struct layout_bolt bolt = {3, HUGE_VAL};
     struct layout_task task = {.outline = &outline, .outlines = 1, .bolt = &bolt, .bolts = 1};
-    struct layout layout;
+    struct cloth_layout layout;
     lay_out(&task, &layout);
     assert_close(layout.used_m[0], 4, 1e-6, 0);
     assert_close(layout.use, 1, 1e-6, 0);
@@ -61,7 +61,7 @@ static void trapezoids_lie_head_to_tail(void **state) {
     struct layout_outline outline = {"T", trapezoid, 4, 30, TURNS_0_180};
     struct layout_bolt bolt = {0.5, HUGE_VAL};
     struct layout_task task = {.outline = &outline, .outlines = 1, .bolt = &bolt, .bolts = 1};
-    struct layout layout;
+    struct cloth_layout layout;
     lay_out(&task, &layout);
     /* thirty mean widths of 0.4 and half a slope at either end */
     assert_close(layout.used_m[0], 30 * 0.4 + 0.2, 1e-6, 0);
@@ -78,7 +78,7 @@ static void gap_stands_between_pieces_but_not_at_the_edges(void **state) {
     struct layout_bolt bolt = {2.01, HUGE_VAL};
     struct layout_task task = {
         .outline = &outline, .outlines = 1, .bolt = &bolt, .bolts = 1, .gap_m = 0.01};
-    struct layout layout;
+    struct cloth_layout layout;
     lay_out(&task, &layout);
     assert_close(layout.used_m[0], 3.02, 1e-6, 0);
     layout_free(&layout);
@@ -94,7 +94,7 @@ static void clockwise_outline_is_laid_out_all_the_same(void **state) {
     struct layout_outline outline = {"S", clockwise, 4, 4, ONLY_TURN_0};
     struct layout_bolt bolt = {2, HUGE_VAL};
     struct layout_task task = {.outline = &outline, .outlines = 1, .bolt = &bolt, .bolts = 1};
-    struct layout layout;
+    struct cloth_layout layout;
     lay_out(&task, &layout);
     assert_close(layout.used_m[0], 2, 1e-6, 0);
     layout_free(&layout);
@@ -106,7 +106,7 @@ static void grain_along_the_roll_lays_pieces_on_their_side(void **state) {
     struct layout_outline outline = {"P", tall, 4, 2, TURNS_90_270};
     struct layout_bolt bolt = {2, HUGE_VAL};
     struct layout_task task = {.outline = &outline, .outlines = 1, .bolt = &bolt, .bolts = 1};
-    struct layout layout;
+    struct cloth_layout layout;
     lay_out(&task, &layout);
     assert_close(layout.used_m[0], 3, 1e-6, 0);
     layout_free(&layout);
@@ -117,7 +117,7 @@ static void nothing_to_lay_out_takes_no_cloth(void **state) {
     struct layout_outline outline = {"S", square, 4, 0, ONLY_TURN_0};
     struct layout_bolt bolt = {2, HUGE_VAL};
     struct layout_task task = {.outline = &outline, .outlines = 1, .bolt = &bolt, .bolts = 1};
-    struct layout layout;
+    struct cloth_layout layout;
     lay_out(&task, &layout);
     assert_int_equal(layout.places, 0);
     assert_close(layout.used_m[0], 0, 0, 0);
@@ -131,7 +131,7 @@ static void offcuts_are_filled_before_the_roll_is_cut(void **state) {
     struct layout_outline outline = {"S", square, 4, 10, ONLY_TURN_0};
     const struct layout_bolt bolt[] = {{2, 2}, {1.5, 3}, {3, HUGE_VAL}};
     struct layout_task task = {.outline = &outline, .outlines = 1, .bolt = bolt, .bolts = 3};
-    struct layout layout;
+    struct cloth_layout layout;
     lay_out(&task, &layout);
     size_t on[3] = {0};
     for (size_t i = 0; i < layout.places; i++)
@@ -151,7 +151,7 @@ static void piece_too_wide_for_the_first_roll_goes_on_the_next(void **state) {
                                        {"P", tall, 4, 2, ONLY_TURN_0}};
     const struct layout_bolt bolt[] = {{2, HUGE_VAL}, {3, HUGE_VAL}};
     struct layout_task task = {.outline = outline, .outlines = 2, .bolt = bolt, .bolts = 2};
-    struct layout layout;
+    struct cloth_layout layout;
     lay_out(&task, &layout);
     assert_close(layout.used_m[0], 2, 1e-6, 0);
     assert_close(layout.used_m[1], 2, 1e-6, 0);
@@ -163,7 +163,7 @@ static void cloth_of_limited_length_is_used_to_its_end(void **state) {
     struct layout_outline outline = {"T", trapezoid, 4, 30, TURNS_0_180};
     const struct layout_bolt bolt[] = {{0.5, 6.2}, {0.5, 6.2}};
     struct layout_task task = {.outline = &outline, .outlines = 1, .bolt = bolt, .bolts = 2};
-    struct layout layout;
+    struct cloth_layout layout;
     lay_out(&task, &layout);
     assert_close(layout.used_m[0], 6.2, 1e-6, 0);
     assert_close(layout.used_m[1], 6.2, 1e-6, 0);
@@ -270,7 +270,7 @@ static void pieces_of_200_random_designs_lie_on_the_cloth_a_gap_apart(void **sta
     struct dice dice = {31};
     for (int run = 0; run < 200; run++) {
         struct laid_design laid;
-        struct layout layout;
+        struct cloth_layout layout;
         random_task(&dice, &laid);
         lay_out(&laid.task, &layout);
         assert_int_equal(layout.places, laid.envelope->built.pieces);
@@ -315,14 +315,14 @@ static void hollow_outlines_lie_apart_on_offcuts_and_roll(void **state) {
                                    .bolts = 3,
                                    .gap_m = dice_whole(&dice, 0, 1) * dice_between(&dice, 0, 0.02),
                                    .effort = EFFORT_LEAST + run % 2};
-        struct layout layout;
+        struct cloth_layout layout;
         lay_out(&task, &layout);
         assert_true(layout.used_m[2] >= layout.lower_bound_m * (1 - 1e-9));
         layout_free(&layout);
     }
 }
 
-static bool same_layout(const struct layout *a, const struct layout *b) {
+static bool same_layout(const struct cloth_layout *a, const struct cloth_layout *b) {
     for (size_t i = 0; i < a->places; i++)
         if (a->place[i].x_m != b->place[i].x_m || a->place[i].y_m != b->place[i].y_m ||
             a->place[i].turn != b->place[i].turn || a->place[i].outline != b->place[i].outline)
@@ -335,7 +335,7 @@ static void same_task_gives_the_same_layout(void **state) {
     struct dice dice = {32};
     for (int run = 0; run < 3; run++) {
         struct laid_design laid;
-        struct layout once, again;
+        struct cloth_layout once, again;
         random_task(&dice, &laid);
         laid.task.effort = 2;
         lay_out(&laid.task, &once);
@@ -360,7 +360,7 @@ static void more_effort_never_takes_more_cloth(void **state) {
         } while (laid.envelope->built.pieces > 100);
         for (laid.task.effort = EFFORT_LEAST; laid.task.effort <= EFFORT_USUAL;
              laid.task.effort++) {
-            struct layout layout;
+            struct cloth_layout layout;
             lay_out(&laid.task, &layout);
             assert_true(layout.used_m[0] <= shortest);
             shortest = layout.used_m[0];
@@ -399,7 +399,7 @@ static void search_can_be_watched_and_stopped(void **state) {
                                .effort = EFFORT_MOST,
                                .carry_on = watch,
                                .context = &seen};
-    struct layout layout;
+    struct cloth_layout layout;
     lay_out(&task, &layout);
     assert_int_equal(seen.calls, 3);
     assert_close(seen.length_m, layout.used_m[0], 1e-9, 0);

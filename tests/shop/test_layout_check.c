@@ -17,7 +17,7 @@ struct sample {
     struct layout_task task;
     struct layout_place place[3];
     double used[2];
-    struct layout layout;
+    struct cloth_layout layout;
 };
 
 /* L at the origin, the square in its hollow, the bar on the other bolt: all is well. */
@@ -33,7 +33,7 @@ static void set_up(struct sample *sample) {
     sample->task = (struct layout_task){
         .outline = sample->outline, .outlines = 3, .bolt = sample->bolt, .bolts = 2};
     sample->layout =
-        (struct layout){.place = sample->place, .places = 3, .used_m = sample->used, .bolts = 2};
+        (struct cloth_layout){.place = sample->place, .places = 3, .used_m = sample->used, .bolts = 2};
 }
 
 /* The code of the first fault, or "" when there is none. */
