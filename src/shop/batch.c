@@ -161,13 +161,25 @@ static bool ask_to_carry_on(void *context, double used_m, uint64_t looks) {
     return task->carry_on(task->context, &progress);
 }
 
-/* Work of an effort: nearly three times as much with each step, so that the usual one takes
- * less than a second for 320 pieces on a slow machine, and the most about a minute. */
-static const double EFFORT_RATIO = 2.83;
+/* Whether no layout can be better than the best so far, but for rounding. */
+static bool is_shortest(const struct work *work) {
+    const struct batch *batch = work->batch;
+    return batch->found.used_m < HUGE_VAL && batch->found.open + 1 == batch->bolts &&
+           batch->found.used_m <= batch->bound_m + LAYOUT_SLACK_M;
+}
+
+static bool ask_unless_shortest(void *context, double used_m, uint64_t looks) {
+    const struct work *work = context;
+    return !is_shortest(work) && ask_to_carry_on(context, used_m, looks);
+}
+
+/* Work of an effort: between two and three times as much with each step, so that the usual one
+ * takes less than a second for 300 pieces on a slow machine, and the most about half a minute. */
+static const double EFFORT_RATIO = 2.6;
 
 static uint64_t looks_of(int effort, size_t pieces) {
-    double looks = 90000.0 * (double)pieces;
-    looks = fmax(looks, 24e6);
+    double looks = 56000.0 * (double)pieces;
+    looks = fmax(looks, 15e6);
     for (int e = EFFORT_USUAL; e < effort; e++)
         looks *= EFFORT_RATIO;
     for (int e = EFFORT_USUAL; e > effort; e--)
@@ -213,7 +225,8 @@ static void keep_order(struct work *work) {
 static void fill_in_orders(struct work *work) {
     uint64_t until = looks_of(EFFORT_USUAL, work->batch->pieces) / 2;
     until = work->until < until ? work->until : until;
-    for (size_t fill = 0; fill < FILLS && (fill == 0 || work->strip.looks < until); fill++) {
+    for (size_t fill = 0;
+         fill < FILLS && (fill == 0 || work->strip.looks < until) && !is_shortest(work); fill++) {
         make_order(work, fill);
         if (fill_strip(&work->strip, &work->filler, work->order))
             keep_order(work);
@@ -231,7 +244,7 @@ int batch_lay(struct batch *batch) {
         fill_in_orders(&work);
         status = batch->found.used_m == HUGE_VAL ? 1 : 0;
         if (status == 0)
-            found_shorten(&work.separation, &batch->found, work.until, ask_to_carry_on, &work);
+            found_shorten(&work.separation, &batch->found, work.until, ask_unless_shortest, &work);
         if (batch->supply->out_of_memory)
             status = -1;
     }

@@ -193,6 +193,9 @@ static const char *first_beyond(const struct making *making, const struct batch 
 static int lay_batch(struct making *making, size_t first, size_t end) {
     struct batch batch = {.supply = &making->supply, .first_bolt = first, .bolts = end - first};
     batch.outline = making->outline;
+    batch.bound_m = first == 0 && end == making->supply.task->bolts
+                        ? layout_lower_bound_m(making->supply.task)
+                        : 0;
     batch.pieces = choose_pieces(making, first, end);
     if (batch.pieces == 0)
         return 0;

@@ -11,7 +11,8 @@
 #include <string.h>
 #include <time.h>
 
-#include "gorewright/layout.h"
+#include "gorewright/cutting.h"
+#include "gorewright/flight.h"
 
 enum { SET_OUTLINES = 256, SET_POINTS = 20000 };
 
@@ -164,6 +165,9 @@ static double asked_for(const char *name, int effort) {
     return effort == EFFORT_MOST ? 86 : effort == EFFORT_USUAL ? 80 : 0;
 }
 
+/* The highest effort is to end in this time on the sets that have a limit. */
+static const double MOST_SECONDS = 60;
+
 static bool run_task(const char *name, const struct layout_task *task, size_t pieces,
                      double scale) {
     struct cloth_layout layout;
@@ -177,13 +181,17 @@ static bool run_task(const char *name, const struct layout_task *task, size_t pi
     struct text text = {0};
     diagnostics_write(&messages, &text);
     double least = asked_for(name, task->effort);
-    bool good = status == 0 && 100 * layout.use >= least;
+    bool enough = 100 * layout.use >= least;
+    bool quick = least <= 0 || took <= MOST_SECONDS;
+    bool good = status == 0 && enough && quick;
     if (status == 0)
         printf("%-10s %5zu pieces  effort %2d  length %9.3f  use %6.2f %%  bound %6.2f %%  best "
                "known %5.2f %%  %6.2f s  check %.2f s%s\n",
                name, pieces, task->effort, layout.used_m[0] / scale, 100 * layout.use,
                100 * layout.area_bound_m / layout.lower_bound_m, best_known(name), took, checked,
-               good ? "" : "  TOO LITTLE");
+               good      ? ""
+               : !enough ? "  TOO LITTLE"
+                         : "  TOO LONG");
     if (text.bytes != NULL)
         printf("%s: %s", name, text.bytes);
     fflush(stdout);
@@ -193,7 +201,7 @@ static bool run_task(const char *name, const struct layout_task *task, size_t pi
     return good;
 }
 
-static bool run_set(const char *folder, const char *file, int effort) {
+static bool run_set(const char *folder, const char *file, int effort, bool highest_too) {
     static struct set set;
     if (!read_set(folder, file, &set)) {
         printf("%s: cannot be read\n", file);
@@ -204,39 +212,66 @@ static bool run_set(const char *folder, const char *file, int effort) {
                                .bolt = &set.bolt,
                                .bolts = 1,
                                .effort = effort};
-    return run_task(set.name, &task, set.pieces, set.scale);
+    bool good = run_task(set.name, &task, set.pieces, set.scale);
+    task.effort = EFFORT_MOST;
+    if (highest_too && asked_for(set.name, EFFORT_MOST) > 0)
+        good = run_task(set.name, &task, set.pieces, set.scale) && good;
+    return good;
 }
 
 /* ---- samples ------------------------------------------------------------------------------- */
 
-static bool run_sample(const char *path, const char *name, int effort, size_t times) {
+/* A sample on the cloth it names, as the command layout lays it. */
+static bool run_sample(const char *path, const char *name, int effort) {
+    static const double least = 88; /* use asked for, in per cent, at the usual effort */
     struct diagnostics messages = {0};
     struct design design;
     struct envelope *envelope = NULL;
+    struct cutting cutting = {0};
+    const struct cutting_job job = {.effort = effort};
     if (design_read(path, &design, NULL, &messages) == 0)
-        envelope = envelope_build(&design, &messages);
-    diagnostics_free(&messages);
-    if (envelope == NULL)
-        return false;
-    struct layout_outline *outline = calloc(envelope->templates, sizeof *outline);
-    size_t pieces = 0;
-    for (size_t i = 0; outline != NULL && i < envelope->templates; i++) {
-        const struct piece *piece = &envelope->piece[i];
-        outline[i] = (struct layout_outline){
-            piece->name, piece->cut.point, piece->cut.count, times * piece->count,
-            design.cloth.warp == WARP_UP ? TURNS_90_270 : TURNS_0_180};
-        pieces += outline[i].count;
+        envelope = flight_build(&design, &design, &messages);
+    double begun = seconds();
+    bool good = envelope != NULL &&
+                cutting_make(&job, &design, envelope, &cutting, &messages) == 0 &&
+                cutting_check(&cutting, &messages);
+    for (size_t i = 0; good && i < cutting.cloths; i++) {
+        const struct cutting_cloth *cloth = &cutting.cloth[i];
+        double use = 100 * cloth->layout.use;
+        bool enough = effort < EFFORT_USUAL || use >= least;
+        printf("%-12s %5zu pieces  effort %2d  length %9.3f  use %6.2f %%  limit %5.2f %%  bound "
+               "%9.3f  %6.2f s%s\n",
+               name, cloth->pieces, effort, cutting_used_m(cloth), use, least,
+               cutting_bound_m(cloth), seconds() - begun, enough ? "" : "  TOO LITTLE");
+        good = enough;
     }
-    struct layout_bolt bolt = {design.cloth.width_m - 2 * design.cloth.selvedge_m, HUGE_VAL};
-    struct layout_task task = {.outline = outline,
-                               .outlines = envelope->templates,
-                               .bolt = &bolt,
-                               .bolts = 1,
-                               .gap_m = 0.002,
-                               .effort = effort};
-    bool good = run_task(name, &task, pieces, 1);
-    free(outline);
+    cutting_free(&cutting);
     envelope_free(envelope);
+    diagnostics_free(&messages);
+    return good;
+}
+
+/* Thousands of pieces: the large sample as often as asked, on one roll. */
+static bool run_many(const char *path, int effort, size_t times) {
+    struct diagnostics messages = {0};
+    struct design design;
+    struct envelope *envelope = NULL;
+    struct cutting cutting = {0};
+    size_t pieces = 0;
+    if (design_read(path, &design, NULL, &messages) == 0)
+        envelope = flight_build(&design, &design, &messages);
+    bool good = envelope != NULL && cutting_make(&(struct cutting_job){.effort = EFFORT_LEAST},
+                                                 &design, envelope, &cutting, &messages) == 0;
+    if (good) {
+        struct layout_task task = cutting_task(&cutting.cloth[0]);
+        for (size_t i = 0; i < task.outlines; i++)
+            pieces += cutting.cloth[0].outline[i].count *= times;
+        task.effort = effort;
+        good = run_task("many", &task, pieces, 1);
+    }
+    cutting_free(&cutting);
+    envelope_free(envelope);
+    diagnostics_free(&messages);
     return good;
 }
 
@@ -251,15 +286,15 @@ int main(int count, char **argument) {
         printf("open packing instances: skipped, PACKING_SETS names no folder of them\n");
     for (int i = 0; i < files; i++)
         if (strstr(entry[i]->d_name, ".json") != NULL && strstr(entry[i]->d_name, only) != NULL)
-            good = run_set(folder, entry[i]->d_name, effort) && good;
+            good = run_set(folder, entry[i]->d_name, effort, count < 2) && good;
     files = scandir("samples", &entry, NULL, alphasort);
     for (int i = 0; i < files; i++)
         if (strstr(entry[i]->d_name, ".cfg") != NULL && strstr(entry[i]->d_name, only) != NULL) {
             char path[512];
             snprintf(path, sizeof path, "samples/%s", entry[i]->d_name);
-            good = run_sample(path, entry[i]->d_name, effort, 1) && good;
+            good = run_sample(path, entry[i]->d_name, effort) && good;
         }
     if (strstr("many", only) != NULL || only[0] == '\0')
-        good = run_sample("samples/godwit.cfg", "many", effort, 15) && good;
+        good = run_many("samples/godwit.cfg", effort, 15) && good;
     return good ? 0 : 1;
 }
