@@ -68,14 +68,15 @@ static void write_style(const struct design *design, const struct envelope *enve
 static void write_cloth(const struct design *design, const struct envelope *envelope,
                         const struct cloth_colour *colour, size_t cloth, struct text *into) {
     struct cloth_cut cut = cloth_cut(design, envelope, cloth);
-    char name[TEXT_MOST], area[SHOWN_MOST];
+    char name[TEXT_MOST], area[SHOWN_MOST], words[TEXT_MOST + SHOWN_MOST + 40];
     if (cut.pieces == 0)
         return;
-    text_add(into,
-             "\n%c %s: %zu pieces, %s\n"
-             "       piece   style       row  side     cut  gores\n",
-             colour->letter, plain_text(colour->name, name), cut.pieces,
+    snprintf(words, sizeof words, "%c %s: %zu pieces, %s", colour->letter,
+             plain_text(colour->name, name), cut.pieces,
              show_with_unit(design, AREA, cut.area_m2, area));
+    text_add(into, "\n");
+    flow_text(into, words, 0, 0);
+    text_add(into, "       piece   style       row  side     cut  gores\n");
     for (int style = 0; style < STYLE_COUNT; style++)
         write_style(design, envelope, (enum style)style, cloth, into);
 }
@@ -85,7 +86,8 @@ void write_cut_list(const struct design *design, const struct envelope *envelope
     struct cloth_colour colour[CLOTHS_MOST];
     size_t cloths = design_cloths(design, colour), all = 0;
     char name[TEXT_MOST], words[200];
-    text_add(into, "CUT LIST FOR %s\n", plain_text(design->name, name));
+    snprintf(words, sizeof words, "CUT LIST FOR %s", plain_text(design->name, name));
+    flow_text(into, words, 0, 0);
     for (size_t i = 0; i < cloths; i++)
         all += cloth_cut(design, envelope, i).pieces;
     snprintf(words, sizeof words,

@@ -42,7 +42,7 @@ char *cloth_name(const struct cutting_cloth *cloth, char into[CLOTH_NAME_MOST]) 
 static void write_buy_line(const struct design *design, const struct cutting_cloth *cloth,
                            struct text *into) {
     char name[CLOTH_NAME_MOST], used[32], buy[32], bound[32];
-    text_add(into, "  %-22.22s %6zu %13s %13s %6.1f %% %11s\n", cloth_name(cloth, name),
+    text_add(into, "  %-22.22s %6zu %12s %12s %6.1f %% %11s\n", cloth_name(cloth, name),
              cloth->pieces, cloth_length(design, cutting_used_m(cloth), used),
              cloth_length(design, cutting_bought_m(design, cloth), buy), 100 * cloth->layout.use,
              cloth_length(design, cutting_bound_m(cloth), bound));
@@ -52,7 +52,7 @@ static void write_buy(const struct design *design, const struct cutting *cutting
                       struct text *into) {
     text_add(into,
              "\nWHAT TO BUY\n"
-             "  cloth                  pieces       used up        to buy      use    at least\n");
+             "  cloth                  pieces      used up       to buy      use    at least\n");
     for (size_t i = 0; i < cutting->cloths; i++)
         write_buy_line(design, &cutting->cloth[i], into);
     flow_text(into,
@@ -119,7 +119,8 @@ static void write_strip(const struct strip_view *view, struct text *into) {
 static void write_head(const struct design *design, const struct cutting *cutting,
                        struct text *into) {
     char name[TEXT_MOST], words[700], gap[32];
-    text_add(into, "CUTTING LAYOUT FOR %s\n", plain_text(design->name, name));
+    snprintf(words, sizeof words, "CUTTING LAYOUT FOR %s", plain_text(design->name, name));
+    flow_text(into, words, 0, 0);
     snprintf(words, sizeof words,
              "Every piece on its cloth, with its allowances, %s %s apart. Lay the cloth flat and "
              "unstretched, its outer face up; stretch a tape along it from the start of the roll. "

@@ -55,7 +55,7 @@ static void write_total(const struct cutting *cutting, const struct materials *m
     if (materials->priced == materials->count)
         return;
     text_add(&words, materials->priced > 0 ? "No price is stated for, and the sum leaves out:"
-                                         : "No price is stated for:");
+                                           : "No price is stated for:");
     for (size_t i = 0, said = 0; i < materials->count; i++)
         if (!(materials->item[i].price > 0))
             text_add(&words, "%s %s", said++ > 0 ? "," : "",
@@ -139,7 +139,8 @@ void write_materials(const struct design *sized, const struct envelope *envelope
     struct materials materials = materials_of(sized, envelope, cutting);
     struct notions notions = notions_of(sized, envelope);
     char name[TEXT_MOST], words[300];
-    text_add(into, "MATERIALS FOR %s\n", plain_text(sized->name, name));
+    snprintf(words, sizeof words, "MATERIALS FOR %s", plain_text(sized->name, name));
+    flow_text(into, words, 0, 0);
     snprintf(words, sizeof words,
              "Cloth from the cutting layout%s. To buy is what shops sell: in their steps of "
              "length, and thread in whole reels. Prices are in your own money%s.",
