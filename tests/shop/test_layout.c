@@ -11,8 +11,11 @@
 static const struct flat_point square[] = {{0, 0}, {1, 0}, {1, 1}, {0, 1}};
 static const struct flat_point trapezoid[] = {{0, 0}, {0.6, 0}, {0.4, 0.5}, {0.2, 0.5}};
 
-/* Make and check; print what is wrong. */
-static void lay_out(const struct layout_task *task, struct cloth_layout *layout) {
+/* Make, with the least effort unless one is stated, and check; print what is wrong. */
+static void lay_out(const struct layout_task *asked, struct cloth_layout *layout) {
+    struct layout_task quick = *asked;
+    const struct layout_task *task = &quick;
+    quick.effort = asked->effort > 0 ? asked->effort : EFFORT_LEAST;
     struct diagnostics messages = {0};
     struct text text = {0};
     int made = layout_make(task, layout, &messages);
