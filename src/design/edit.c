@@ -652,7 +652,8 @@ static bool same_cloths(const struct cloth_list *one, const struct cloth_list *o
     for (size_t i = 0; same && i < one->count && i < CLOTHS_MOST; i++) {
         const struct cloth_colour *a = &one->value[i], *b = &other->value[i];
         same = a->letter == b->letter && strncmp(a->name, b->name, TEXT_MOST) == 0 &&
-               memcmp(&a->width_m, &b->width_m, 3 * sizeof(double)) == 0;
+               a->width_m == b->width_m && a->mass_kg_m2 == b->mass_kg_m2 &&
+               a->price_m == b->price_m;
     }
     return same;
 }
@@ -668,8 +669,7 @@ static bool same_stock(const struct stock_list *one, const struct stock_list *ot
     bool same = one->count == other->count;
     for (size_t i = 0; same && i < one->count && i < STOCK_MOST; i++) {
         const struct stock *a = &one->value[i], *b = &other->value[i];
-        same = a->letter == b->letter && memcmp(&a->length_m, &b->length_m, sizeof(double)) == 0 &&
-               memcmp(&a->width_m, &b->width_m, sizeof(double)) == 0;
+        same = a->letter == b->letter && a->length_m == b->length_m && a->width_m == b->width_m;
     }
     return same;
 }

@@ -312,8 +312,8 @@ static bool take_cloth(struct reading *reading, const struct parameter *p, size_
     *cloth = (struct cloth_colour){.letter = letter[0]};
     memcpy(cloth->name, name, strlen(name));
     double *const number[] = {&cloth->width_m, &cloth->mass_kg_m2, &cloth->price_m};
-    for (int n = 2; n < length; n++)
-        *number[n - 2] = number_in(entry_of(setting, (size_t)n));
+    for (size_t n = 0; n < COUNT_OF(number) && n + 2 < (size_t)length; n++)
+        *number[n] = number_in(entry_of(setting, n + 2));
     return true;
 }
 

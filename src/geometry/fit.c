@@ -17,7 +17,7 @@ static double usable_width_m(const struct design *design, const struct envelope 
                              const struct piece *piece, struct cloth_colour *narrowest) {
     struct cloth_colour cloth[CLOTHS_MOST];
     size_t cloths = design_cloths(design, cloth);
-    double width_m = INFINITY;
+    double width_m = HUGE_VAL;
     *narrowest = cloth[0];
     for (size_t i = 0; i < cloths; i++)
         if (piece_count_of(design, envelope, piece, i) > 0 &&
@@ -32,7 +32,7 @@ static double usable_width_m(const struct design *design, const struct envelope 
  * less when it fits. */
 static double widest_piece(const struct design *design, const struct envelope *envelope,
                            const struct piece **widest) {
-    double most = -INFINITY;
+    double most = -HUGE_VAL;
     struct cloth_colour cloth;
     for (size_t i = 0; i < envelope->templates; i++) {
         const struct piece *piece = &envelope->piece[i];

@@ -131,7 +131,8 @@ static void draw_rule(struct band *band) {
     double step_m = inches ? 12 * METRES_PER_INCH : 0.5;
     long row = (long)band->canvas.rows - 1;
     char words[32];
-    for (double n = ceil(band->from_m / step_m - 1e-9) + 0.0; n * step_m <= band->to_m + 1e-9; n++) {
+    for (double n = ceil(band->from_m / step_m - 1e-9) + 0.0; n * step_m <= band->to_m + 1e-9;
+         n++) {
         struct canvas_place at = canvas_place(&band->view, (struct flat_point){n * step_m, 0});
         snprintf(words, sizeof words, inches ? "|%.0f ft" : "|%.1f m", n * (inches ? 1 : step_m));
         canvas_text_as(&band->canvas, CELL_DIMENSION, (long)floor(at.column + 1e-6), row, words,

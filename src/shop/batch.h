@@ -10,7 +10,7 @@ struct batch {
     size_t first_bolt, bolts;
     size_t *outline; /* owned by the caller: of each piece */
     size_t pieces;
-    double bound_m; /* a length of the last bolt that no layout can undercut; 0: not known */
+    double bound_m;     /* a length of the last bolt that no layout can undercut; 0: not known */
     struct found found; /* spot is owned; positions along the strip of all its stretches */
     double *start_m;    /* owned: where each bolt begins on the strip */
 };

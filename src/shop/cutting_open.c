@@ -21,7 +21,7 @@ char *cutting_path(const char *design_path) {
 
 /* The kept file, as far as there is one. */
 struct kept {
-    char *path; /* owned; NULL: nothing is kept */
+    const char *path; /* NULL: nothing is kept */
     bool there;
     struct text text; /* owned */
 };
@@ -39,7 +39,6 @@ static int complain(const struct kept *kept, const char *what, int reason,
 static int look(const struct cutting_job *job, struct kept *kept, struct diagnostics *messages) {
     if (job->design_path == NULL)
         return 0;
-    kept->path = cutting_path(job->design_path);
     if (kept->path == NULL) {
         diagnose(messages, SEVERITY_ERROR, "cutting-file", "",
                  "cannot find the folder of %s, where its layout is kept", job->design_path);
@@ -126,7 +125,8 @@ static bool may_replace(const struct kept *kept, const struct design *design,
 int cutting_open(const struct cutting_job *job, const struct design *design,
                  const struct envelope *envelope, struct cutting *cutting,
                  struct diagnostics *messages) {
-    struct kept kept = {0};
+    char *path = job->design_path == NULL ? NULL : cutting_path(job->design_path);
+    struct kept kept = {.path = path};
     int status = look(job, &kept, messages);
     if (status == 0 && kept.there && !job->anew)
         status = use_kept(job, &kept, design, envelope, cutting, messages);
@@ -135,6 +135,6 @@ int cutting_open(const struct cutting_job *job, const struct design *design,
                      ? make_new(job, &kept, design, envelope, cutting, messages)
                      : -1;
     text_free(&kept.text);
-    free(kept.path);
+    free(path);
     return status;
 }

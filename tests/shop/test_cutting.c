@@ -172,9 +172,8 @@ static void random_designs_agree_on_what_is_cut_from_which_cloth(void **state) {
         struct diagnostics messages = {0};
         random_design(&dice, &design);
         random_colours(&dice, &design);
-        struct envelope *envelope = design.rows.count * design.gores.count > 60
-                                        ? NULL
-                                        : envelope_build(&design, &messages);
+        struct envelope *envelope =
+            design.rows.count * design.gores.count > 60 ? NULL : envelope_build(&design, &messages);
         diagnostics_free(&messages);
         if (envelope == NULL)
             continue;

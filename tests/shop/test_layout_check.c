@@ -32,8 +32,8 @@ static void set_up(struct sample *sample) {
     };
     sample->task = (struct layout_task){
         .outline = sample->outline, .outlines = 3, .bolt = sample->bolt, .bolts = 2};
-    sample->layout =
-        (struct cloth_layout){.place = sample->place, .places = 3, .used_m = sample->used, .bolts = 2};
+    sample->layout = (struct cloth_layout){
+        .place = sample->place, .places = 3, .used_m = sample->used, .bolts = 2};
 }
 
 /* The code of the first fault, or "" when there is none. */
