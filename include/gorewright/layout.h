@@ -53,7 +53,8 @@ struct layout_task {
     const struct layout_bolt *bolt;
     size_t bolts;
     double gap_m; /* between any two pieces, >= 0; none is kept to the edges of the cloth */
-    int effort;   /* EFFORT_LEAST .. EFFORT_MOST, each about three times the one before; 0 usual */
+    int effort;   /* EFFORT_LEAST .. EFFORT_MOST, each about three times the one before;
+                  for few pieces those below the usual one are quicker still; 0 usual */
     /* Called now and then; false ends the search with what was found so far.  May be NULL. */
     bool (*carry_on)(void *context, const struct layout_progress *progress);
     void *context;

@@ -179,7 +179,8 @@ static const double EFFORT_RATIO = 2.6;
 
 static uint64_t looks_of(int effort, size_t pieces) {
     double looks = 56000.0 * (double)pieces;
-    looks = fmax(looks, 15e6);
+    if (effort >= EFFORT_USUAL)
+        looks = fmax(looks, 15e6); /* few pieces: what the time allows; below, what is quick */
     for (int e = EFFORT_USUAL; e < effort; e++)
         looks *= EFFORT_RATIO;
     for (int e = EFFORT_USUAL; e > effort; e--)

@@ -173,7 +173,7 @@ static void random_designs_agree_on_what_is_cut_from_which_cloth(void **state) {
         random_design(&dice, &design);
         random_colours(&dice, &design);
         struct envelope *envelope =
-            design.rows.count * design.gores.count > 60 ? NULL : envelope_build(&design, &messages);
+            design.rows.count * design.gores.count > 36 ? NULL : envelope_build(&design, &messages);
         diagnostics_free(&messages);
         if (envelope == NULL)
             continue;
@@ -436,7 +436,7 @@ static void only_a_change_of_pieces_or_cloth_touches_a_kept_layout(void **state)
         {"cutting.gap", "1 mm", CUTTING_CHANGED, ""},
         {"cloth.width", "1.6 m", CUTTING_CHANGED, ""},
         {"size.volume", "1.99 m3", CUTTING_VOID, "apart"},
-        {"size.volume", "2.2 m3", CUTTING_VOID, "overlap"},
+        {"size.volume", "2.2 m3", CUTTING_VOID, "leaves the cloth"},
         {"cutting.gap", "9 mm", CUTTING_VOID, "apart"},
         {"cutting.lay", "one-way", CUTTING_VOID, "turned"},
         {"gores.count", "7", CUTTING_VOID, "is not cut from cloth"},
