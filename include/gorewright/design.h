@@ -17,6 +17,7 @@ enum {
     TABLE_MOST = 200, /* stations in an outline given as a table */
     ITEMS_MOST = 20,  /* further things that the rig carries */
     CLOTHS_MOST = 16, /* colours of cloth */
+    STOCK_MOST = 24,  /* pieces of cloth in the cupboard, or bolts */
     TEXT_MOST = 64    /* bytes of a text value, its NUL included */
 };
 
@@ -48,6 +49,7 @@ enum fill {
     FILL_SCHEME
 };
 enum mirror { MIRROR_NO, MIRROR_YES };
+enum lay { LAY_BOTH_WAYS, LAY_ONE_WAY };
 enum inch_fraction { INCH_16, INCH_32, INCH_64 };
 
 struct real_list {
@@ -85,6 +87,15 @@ struct cloth_colour {
 struct cloth_list {
     size_t count;
     struct cloth_colour value[CLOTHS_MOST];
+};
+
+/* Cloth there is: a rectangle of one colour, its length along the warp. */
+struct stock_list {
+    size_t count;
+    struct stock {
+        char letter;              /* of its cloth */
+        double length_m, width_m; /* width 0: that of its cloth */
+    } value[STOCK_MOST];
 };
 
 /* A line of letters for each row. */
@@ -136,6 +147,7 @@ struct design {
         double width_m, selvedge_m, mass_kg_m2;
         int warp; /* enum warp */
         double strength_N_m, seam_efficiency, hottest_C, emissivity;
+        double price_m; /* of a metre off the roll; 0: not known */
     } cloth;
     struct {
         struct cloth_list cloths;
@@ -144,6 +156,11 @@ struct design {
         int mirror; /* enum mirror */
         struct line_list scheme, scheme_right;
     } colours;
+    struct {
+        double gap_m; /* between pieces */
+        int lay;      /* enum lay */
+        struct stock_list offcuts, bolts;
+    } cutting;
     struct {
         double mass_kg_m, strength_N, turn_back_m; /* load tape; turn_back at each end */
     } tape;
@@ -179,6 +196,10 @@ struct design {
     struct {
         double mark_and_cut_min, straight_m_h, curved_m_h, tape_m_h, finish_h;
     } pace;
+    struct { /* what a shop sells; a price of 0 is not known */
+        double cloth_step_m, tape_step_m, tape_price_m, wire_step_m, wire_price_m;
+        double reel_m, reel_price;
+    } buying;
     struct {
         char sheet[TEXT_MOST];
         double margin_m, overlap_m;
@@ -201,7 +222,8 @@ enum parameter_type {
     PARAMETER_POINTS, /* struct point_list */
     PARAMETER_ITEMS,  /* struct item_list */
     PARAMETER_CLOTHS, /* struct cloth_list */
-    PARAMETER_LINES   /* struct line_list */
+    PARAMETER_LINES,  /* struct line_list */
+    PARAMETER_STOCK   /* struct stock_list */
 };
 
 /* One parameter: everything that reader, writer, manual, help and screens
@@ -275,6 +297,10 @@ bool design_same(const struct design *one, const struct design *other);
  * without any, the one cloth of that group, its letter the first of its name in upper case.
  * Given: a design that design_check accepts.  Returns: how many, at least 1. */
 size_t design_cloths(const struct design *design, struct cloth_colour cloth[CLOTHS_MOST]);
+
+/* The widest that one of those cloths is to be had in, selvedges included: of its bolts
+ * (cutting.bolts), or where it has none its own width [m]. */
+double design_widest_m(const struct design *design, const struct cloth_colour *cloth);
 
 /* The cloth of one panel, or of one half of it.
  * Given: a design that design_check accepts; gore from 0; row from 1 at the mouth; right, the

@@ -74,6 +74,19 @@ struct masses {
 };
 struct masses masses_of(const struct design *sized, const struct envelope *envelope);
 
+/* ---- tape, thread and lines ------------------------------------------------ */
+
+/* What is sewn in beside the cloth, as the masses count it. */
+struct notions {
+    size_t tapes, wires;    /* one for each gore seam */
+    double tape_each_m;     /* tape.turn_back at both ends included */
+    double mouth_band_m;    /* load tape once around the mouth */
+    double thread_m;        /* in the seams, both threads, without waste */
+    double wire_each_m;     /* from tape end to burner frame, knots and splices left out */
+    double vent_diameter_m; /* flat disc over the crown opening, hem left out */
+};
+struct notions notions_of(const struct design *sized, const struct envelope *envelope);
+
 /* ---- lift ----------------------------------------------------------------- */
 
 /* Lift of `volume_m3` of air at inside_K in air `outside`, as a mass [kg]: negative when it

@@ -6,6 +6,7 @@
 #ifndef GOREWRIGHT_PAPER_H
 #define GOREWRIGHT_PAPER_H
 
+#include "gorewright/cutting.h"
 #include "gorewright/flight.h"
 
 /* ---- tables for other programs: tab-separated, header line first ------- */
@@ -181,5 +182,27 @@ int count_templates(const struct design *design, const struct envelope *envelope
  * design in inches). */
 void say_paper_needed(const struct design *design, const struct template_report *report,
                       struct text *into);
+
+/* ---- the cloth ------------------------------------------------------------ */
+
+/* What to buy of each colour, a map of each strip in characters, and a line for each piece in
+ * order along the roll; at most 79 columns, a form feed before each strip. */
+void write_cutting(const struct design *design, const struct envelope *envelope,
+                   const struct cutting *cutting, struct text *into);
+
+/* The same map to scale in PostScript, on the design's paper (`paper.*`).
+ * Returns: 0 with *report filled, or -1 with errors and nothing to be used. */
+int write_cutting_map(const struct design *design, const struct envelope *envelope,
+                      const struct cutting *cutting, struct text *into,
+                      struct template_report *report, struct diagnostics *messages);
+
+/* What to buy: cloth, tape, thread, lines, with cost where prices are stated, and what of it is
+ * left out; at most 79 columns. */
+void write_materials(const struct design *sized, const struct envelope *envelope,
+                     const struct cutting *cutting, struct text *into);
+
+/* What to cut, by colour, style, row and side, with counts; at most 79 columns. */
+void write_cut_list(const struct design *design, const struct envelope *envelope,
+                    struct text *into);
 
 #endif

@@ -131,6 +131,58 @@ static int templates(struct job *job, struct text *out, struct text *note) {
     return wrong;
 }
 
+/* ---- the cloth ---------------------------------------------------------- */
+
+/* The layout of the design: kept beside it, unless it came from standard input. */
+static int open_layout(struct job *job, bool keep, struct cutting *cutting) {
+    const struct request *request = job->request;
+    const char *path = request->file[0];
+    struct waiting waiting;
+    (void)show_progress(&waiting);
+    struct cutting_job wanted = {.design_path = strcmp(path, "-") == 0 ? NULL : path,
+                                 .effort = request->overrides.effort,
+                                 .anew = request->value[OPTION_ANEW] != NULL,
+                                 .keep = keep,
+                                 .carry_on = show_layout_progress,
+                                 .context = &waiting};
+    int wrong = cutting_open(&wanted, &job->sized, job->envelope, cutting, &job->messages);
+    show_layout_end(&waiting);
+    return wrong;
+}
+
+static int layout(struct job *job, struct text *out, struct text *note) {
+    struct cutting cutting = {0};
+    struct template_report report;
+    int wrong = open_layout(job, true, &cutting);
+    if (wrong == 0 && !job->request->overrides.postscript) {
+        write_cutting(&job->sized, job->envelope, &cutting, out);
+    } else if (wrong == 0) {
+        wrong =
+            write_cutting_map(&job->sized, job->envelope, &cutting, out, &report, &job->messages);
+        if (wrong == 0)
+            say_paper_needed(&job->sized, &report, note);
+    }
+    cutting_free(&cutting);
+    return wrong;
+}
+
+static int cut_list(struct job *job, struct text *out, struct text *note) {
+    (void)note;
+    write_cut_list(&job->sized, job->envelope, out);
+    return 0;
+}
+
+/* A layout that is not kept is worked out, and not kept: to buy is not yet to chalk. */
+static int materials(struct job *job, struct text *out, struct text *note) {
+    struct cutting cutting = {0};
+    (void)note;
+    int wrong = open_layout(job, false, &cutting);
+    if (wrong == 0)
+        write_materials(&job->sized, job->envelope, &cutting, out);
+    cutting_free(&cutting);
+    return wrong;
+}
+
 int run_starter(const struct request *request) {
     struct design design;
     struct text out = {0}, note = {0};
@@ -167,6 +219,18 @@ int run_sheets(const struct request *request) {
 
 int run_templates(const struct request *request) {
     return deliver(request, templates);
+}
+
+int run_layout(const struct request *request) {
+    return deliver(request, layout);
+}
+
+int run_cut_list(const struct request *request) {
+    return deliver(request, cut_list);
+}
+
+int run_materials(const struct request *request) {
+    return deliver(request, materials);
 }
 
 /* ---- check ------------------------------------------------------------- */

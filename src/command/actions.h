@@ -13,5 +13,8 @@ int run_stations(const struct request *request);
 int run_outlines(const struct request *request);
 int run_sheets(const struct request *request);
 int run_templates(const struct request *request);
+int run_layout(const struct request *request);
+int run_cut_list(const struct request *request);
+int run_materials(const struct request *request);
 
 #endif

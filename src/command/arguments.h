@@ -12,6 +12,8 @@ struct overrides {
     enum units units;
     double measured_across_m, measured_up_m; /* 0: not given */
     size_t sheet;                            /* 0: all */
+    bool postscript;                         /* instead of text */
+    int effort;                              /* 0: not given */
 };
 
 /* The strings belong to argv, but for the one that was found. */

@@ -60,7 +60,8 @@ static int answer(const struct request *request) {
     }
     if (request->command == NULL)
         return run_screens(request);
-    if (request->command->unreadable && goes_to_terminal(request)) {
+    if ((request->command->unreadable || request->overrides.postscript) &&
+        goes_to_terminal(request)) {
         text_add(&text,
                  "%s makes PostScript, which is no use on a terminal; add -o FILE, such as "
                  "-o my-balloon.ps, or pipe it to a printer: ... | lp",

@@ -2,10 +2,11 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <signal.h>
+#include <stdlib.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "gorewright/design.h"
+#include "gorewright/cutting.h"
 #include "command/output.h"
 
 void output_prepare(void) {
@@ -52,11 +53,21 @@ static bool same_file(const struct stat *one, const char *other_path) {
            one->st_ino == other.st_ino;
 }
 
+/* Whether a file is the one that keeps the layout of a design. */
+static bool keeps_layout(const struct stat *file, const char *design_path) {
+    char *path = cutting_path(design_path);
+    bool keeps = path != NULL && same_file(file, path);
+    free(path);
+    return keeps;
+}
+
 /* What about an existing plain file forbids replacing it?  NULL: nothing known here. */
 static const char *refusal_of(const char *path, const struct stat *file,
                               const struct output_limits *limits) {
     if (limits->design_path != NULL && same_file(file, limits->design_path))
         return "is the design itself; choose another name";
+    if (limits->design_path != NULL && keeps_layout(file, limits->design_path))
+        return "keeps the layout of this design; choose another name";
     if (limits->only_new)
         return "is there already; choose another name or remove it first";
     if (design_seems(path))

@@ -199,6 +199,26 @@ static int read_sheet(const char *value, struct overrides *into, struct text *co
     return -1;
 }
 
+/* ---- the layout on cloth -------------------------------------------------------- */
+
+static int read_form(const char *value, struct overrides *into, struct text *complaint) {
+    into->postscript = same_in_any_case(value, "postscript") || same_in_any_case(value, "ps");
+    if (into->postscript || same_in_any_case(value, "text"))
+        return 0;
+    text_add(complaint, "--form: '%s' is no form; use text or postscript", value);
+    return -1;
+}
+
+static int read_effort(const char *value, struct overrides *into, struct text *complaint) {
+    if (strspn(value, "0123456789") == strlen(value) && strlen(value) <= 2)
+        into->effort = (int)strtol(value, NULL, 10);
+    if (into->effort >= EFFORT_LEAST && into->effort <= EFFORT_MOST)
+        return 0;
+    text_add(complaint, "--effort: '%s' is not a whole number from %d to %d", value, EFFORT_LEAST,
+             EFFORT_MOST);
+    return -1;
+}
+
 /* ---- all of them ----------------------------------------------------------- */
 
 /* Each option with what reads its value, and the keys or codes of messages that speak of it. */
@@ -212,6 +232,8 @@ static const struct override {
     {OPTION_MEASURED, read_measured, {"paper.measured_across", "paper.measured_up", NULL}},
     {OPTION_PIECE, NULL, {"no-such-piece", NULL}},
     {OPTION_SHEET, read_sheet, {"no-such-sheet", NULL}},
+    {OPTION_FORM, read_form, {NULL}},
+    {OPTION_EFFORT, read_effort, {NULL}},
 };
 
 int overrides_read(struct request *request, struct text *complaint) {

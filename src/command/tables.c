@@ -11,6 +11,9 @@ static const struct option_entry option_table[OPTION_COUNT] = {
                          "what the cross on page 1 measures on your print"},
     [OPTION_PIECE] = {"piece", 0, "NAME", "this piece only, such as F03"},
     [OPTION_SHEET] = {"sheet", 0, "NUMBER", "this sheet only, to print it again"},
+    [OPTION_FORM] = {"form", 0, "FORM", "text, or postscript for a map to scale"},
+    [OPTION_EFFORT] = {"effort", 0, "NUMBER", "1 quick to 8 a minute or more; 4 when not said"},
+    [OPTION_ANEW] = {"anew", 0, NULL, "make a new layout in place of the one that is kept"},
     [OPTION_MONO] = {"mono", 0, NULL, "no colours on the screens; NO_COLOR does the same"},
     [OPTION_HELP] = {"help", 'h', NULL, "say how to use the program, or a command"},
     [OPTION_VERSION] = {"version", 'V', NULL, "say which version this is"},
@@ -38,6 +41,13 @@ static const struct command_entry command_table[] = {
     {"templates", "FILE", "full-size paper templates, as PostScript for a printer",
      TAKES(OPTION_OUTPUT) | PAPER | TAKES(OPTION_PIECE) | TAKES(OPTION_SHEET), 1, 1, true,
      run_templates},
+    {"layout", "FILE", "what cloth to buy, and where each piece lies on it",
+     TAKES(OPTION_OUTPUT) | PAPER | TAKES(OPTION_FORM) | TAKES(OPTION_EFFORT) | TAKES(OPTION_ANEW),
+     1, 1, false, run_layout},
+    {"cutlist", "FILE", "how many pieces to cut, by colour, style, row and side",
+     TAKES(OPTION_OUTPUT), 1, 1, false, run_cut_list},
+    {"materials", "FILE", "cloth, tape, thread and lines to buy, and their cost",
+     TAKES(OPTION_OUTPUT) | TAKES(OPTION_UNITS), 1, 1, false, run_materials},
 };
 
 const struct command_entry *commands(size_t *count) {

@@ -35,3 +35,24 @@ struct progress show_progress(struct waiting *waiting) {
     *waiting = (struct waiting){.seen = isatty(STDERR_FILENO) == 1};
     return (struct progress){.tell = tell, .context = waiting};
 }
+
+bool show_layout_progress(void *context, const struct layout_progress *progress) {
+    struct waiting *waiting = context;
+    struct text line = {0};
+    double step = 1.0 / LINES_MOST;
+    if (!waiting->seen || progress->done < waiting->shown + step)
+        return true;
+    waiting->shown = progress->done;
+    text_add(&line, "\rlayout %.0f %%: %.2f m so far   ", 100 * progress->done, progress->length_m);
+    waiting->width = line.length > waiting->width ? line.length - 1 : waiting->width;
+    output_messages(&line);
+    text_free(&line);
+    return true;
+}
+
+void show_layout_end(struct waiting *waiting) {
+    struct text line = {0};
+    wipe(waiting, &line);
+    output_messages(&line);
+    text_free(&line);
+}

@@ -113,6 +113,7 @@ static checking_value *const check_value[] = {
     [PARAMETER_REALS] = check_reals,   [PARAMETER_STYLES] = check_styles,
     [PARAMETER_POINTS] = check_points, [PARAMETER_ITEMS] = check_items,
     [PARAMETER_CLOTHS] = check_cloths, [PARAMETER_LINES] = check_lines,
+    [PARAMETER_STOCK] = check_stock,
 };
 
 /* ---- what is known about a key ------------------------------------------- */
@@ -560,9 +561,9 @@ static void rule_unused(const struct checking *c) {
 }
 
 static void (*const rules[])(const struct checking *) = {
-    rule_one_size,    rule_size_by, rule_load,   rule_weighed,  rule_weighed_parts,
-    rule_size_stated, rule_table,   rule_shares, rule_stations, rule_mix,
-    rule_cloth,       rule_colours, rule_unused,
+    rule_one_size,    rule_size_by, rule_load,    rule_weighed,  rule_weighed_parts,
+    rule_size_stated, rule_table,   rule_shares,  rule_stations, rule_mix,
+    rule_cloth,       rule_colours, rule_cutting, rule_unused,
 };
 
 int design_check(const struct design *design, const struct design_source *source,

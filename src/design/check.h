@@ -25,4 +25,19 @@ void check_cloths(const struct checking *c, const struct parameter *p);
 void check_lines(const struct checking *c, const struct parameter *p);
 void rule_colours(const struct checking *c);
 
+/* ---- cloth to cut from: check_cutting.c ------------------------------------- */
+
+void check_stock(const struct checking *c, const struct parameter *p);
+void rule_cutting(const struct checking *c);
+
+/* "W, R or B": the letters of the cloths of a design. */
+enum { LETTERS_MOST = CLOTHS_MOST * 5 };
+void cloth_letters(const struct design *design, char into[LETTERS_MOST]);
+bool cloth_is_defined(const struct design *design, char letter);
+
+/* A number that may be left out (0), else in the range of the parameter `like`; said of entry
+ * `entry` of `p`. */
+void check_given(const struct checking *c, const struct parameter *p, size_t entry,
+                 const char *like, double value);
+
 #endif

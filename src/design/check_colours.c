@@ -21,9 +21,8 @@ static void check_name(const struct checking *c, const struct parameter *p, size
                  fault);
 }
 
-/* A number that may be left out (0), else as in the parameter `like`; said of `p`. */
-static void check_given(const struct checking *c, const struct parameter *p, size_t entry,
-                        const char *like, double value) {
+void check_given(const struct checking *c, const struct parameter *p, size_t entry,
+                 const char *like, double value) {
     size_t count;
     struct parameter range = parameters(&count)[parameter_find(like)];
     range.key = p->key;
@@ -98,7 +97,7 @@ void check_lines(const struct checking *c, const struct parameter *p) {
     }
 }
 
-static bool is_defined(const struct design *design, char letter) {
+bool cloth_is_defined(const struct design *design, char letter) {
     struct cloth_colour cloth[CLOTHS_MOST];
     size_t count = design_cloths(design, cloth);
     for (size_t i = 0; i < count; i++)
@@ -107,12 +106,11 @@ static bool is_defined(const struct design *design, char letter) {
     return false;
 }
 
-/* "W, R or B". */
-static void letters_of(const struct design *design, char into[CLOTHS_MOST * 5]) {
+void cloth_letters(const struct design *design, char into[LETTERS_MOST]) {
     struct cloth_colour cloth[CLOTHS_MOST];
     size_t count = design_cloths(design, cloth), used = 0;
     for (size_t i = 0; i < count; i++)
-        used += (size_t)snprintf(into + used, CLOTHS_MOST * 5 - used, "%s%c",
+        used += (size_t)snprintf(into + used, LETTERS_MOST - used, "%s%c",
                                  i == 0           ? ""
                                  : i + 1 == count ? " or "
                                                   : ", ",
@@ -122,10 +120,10 @@ static void letters_of(const struct design *design, char into[CLOTHS_MOST * 5]) 
 /* The first letter of a line that no cloth has. */
 static bool rule_letters(const struct checking *c, const char *key, size_t entry,
                          const char *line) {
-    char letters[CLOTHS_MOST * 5];
+    char letters[LETTERS_MOST];
     for (const char *at = line; *at != '\0'; at++)
-        if (!is_defined(c->design, *at)) {
-            letters_of(c->design, letters);
+        if (!cloth_is_defined(c->design, *at)) {
+            cloth_letters(c->design, letters);
             diagnose(c->messages, SEVERITY_ERROR, "colour", key,
                      "entry %zu: no cloth has the letter %c; write %s, or add a cloth to "
                      "colours.cloths",

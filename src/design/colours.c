@@ -21,8 +21,21 @@ size_t design_cloths(const struct design *design, struct cloth_colour cloth[CLOT
             cloth[i].width_m = design->cloth.width_m;
         if (!(cloth[i].mass_kg_m2 > 0))
             cloth[i].mass_kg_m2 = design->cloth.mass_kg_m2;
+        if (!(cloth[i].price_m > 0))
+            cloth[i].price_m = design->cloth.price_m;
     }
     return count;
+}
+
+double design_widest_m(const struct design *design, const struct cloth_colour *cloth) {
+    const struct stock_list *bolts = &design->cutting.bolts;
+    double widest_m = 0;
+    for (size_t i = 0; i < bolts->count; i++) {
+        double width_m = bolts->value[i].width_m > 0 ? bolts->value[i].width_m : cloth->width_m;
+        if (bolts->value[i].letter == cloth->letter && width_m > widest_m)
+            widest_m = width_m;
+    }
+    return widest_m > 0 ? widest_m : cloth->width_m;
 }
 
 /* A panel as the fills count them: the colours not turned, and none in the second half around

@@ -38,6 +38,16 @@ static void show_items(const struct parameter *p, enum units units, const struct
     }
 }
 
+static void show_stock(const struct stock_list *list, struct text *into) {
+    char length[32], width[32];
+    for (size_t i = 0; i < list->count && i < STOCK_MOST; i++) {
+        const struct stock *stock = &list->value[i];
+        text_add(into, "%s%c %s%s%s", i == 0 ? "" : ", ", stock->letter,
+                 plain_number(stock->length_m, length), stock->width_m > 0 ? " " : "",
+                 stock->width_m > 0 ? plain_number(stock->width_m, width) : "");
+    }
+}
+
 static void show_list(const struct parameter *p, const void *value, struct text *into) {
     char number[32];
     size_t count = *(const size_t *)value; /* each list begins with its count */
@@ -82,6 +92,8 @@ void parameter_show(const struct design *design, size_t parameter, struct text *
             show_points(value, into);
         else if (p->type == PARAMETER_ITEMS)
             show_items(p, units_of(design), value, into);
+        else if (p->type == PARAMETER_STOCK)
+            show_stock(value, into);
         else
             show_list(p, value, into);
         break;
@@ -335,12 +347,48 @@ static int take_items(const struct typing *t, const struct parameter *p) {
     return 0;
 }
 
+/* "W 2.4 1.1" or "W 2.4" up to a comma.  Returns: what follows it, or NULL. */
+static const char *stock_of(const char *at, struct stock *stock) {
+    *stock = (struct stock){.letter = at[0]};
+    if (at[0] == '\0' || past_blanks(at + 1) == at + 1)
+        return NULL;
+    at = past_blanks(at + 1);
+    if (!list_number(&at, &stock->length_m))
+        return NULL;
+    at = past_blanks(at);
+    if (*at != ',' && *at != '\0' && !list_number(&at, &stock->width_m))
+        return NULL;
+    at = past_blanks(at);
+    return *at == ',' || *at == '\0' ? at : NULL;
+}
+
+static int take_stock(const struct typing *t, const struct parameter *p) {
+    struct stock_list *list = member_of(t->design, p);
+    *list = (struct stock_list){0};
+    for (const char *at = t->typed; *at != '\0'; at = past_separator(at)) {
+        if (list->count == list_room(p))
+            return refuse_count(t, p);
+        struct stock *stock = &list->value[list->count++];
+        at = stock_of(at, stock);
+        if (at == NULL)
+            return refuse_words(
+                t, p,
+                "write the letter of the cloth, length and width of each in "
+                "metres, a comma after each but the last, such as W 2.4 1.1, R 3 1.5");
+        if (!list_number_in_range(t, p, list->count, stock->length_m) ||
+            (stock->width_m > 0 && !list_number_in_range(t, p, list->count, stock->width_m)))
+            return -1;
+    }
+    return 0;
+}
+
 static taking *const take[] = {
     [PARAMETER_WHOLE] = take_whole,   [PARAMETER_REAL] = take_real,
     [PARAMETER_TEXT] = take_text,     [PARAMETER_CHOICE] = take_choice,
     [PARAMETER_REALS] = take_reals,   [PARAMETER_STYLES] = take_styles,
     [PARAMETER_POINTS] = take_points, [PARAMETER_ITEMS] = take_items,
     [PARAMETER_CLOTHS] = take_cloths, [PARAMETER_LINES] = take_lines,
+    [PARAMETER_STOCK] = take_stock,
 };
 
 /* What was typed, without blanks around it; NULL when memory is short. */
@@ -481,6 +529,15 @@ static bool same_lines(const struct line_list *one, const struct line_list *othe
     return same;
 }
 
+static bool same_stock(const struct stock_list *one, const struct stock_list *other) {
+    bool same = one->count == other->count;
+    for (size_t i = 0; same && i < one->count && i < STOCK_MOST; i++) {
+        const struct stock *a = &one->value[i], *b = &other->value[i];
+        same = a->letter == b->letter && a->length_m == b->length_m && a->width_m == b->width_m;
+    }
+    return same;
+}
+
 static bool same_list(const struct parameter *p, const char *one, const char *other) {
     static const size_t entry[] = {
         [PARAMETER_REALS] = sizeof(double),
@@ -514,6 +571,8 @@ bool design_same(const struct design *one, const struct design *other) {
             same = same_cloths(a, b);
         else if (p[i].type == PARAMETER_LINES)
             same = same_lines(a, b);
+        else if (p[i].type == PARAMETER_STOCK)
+            same = same_stock(a, b);
         else if (list_room(&p[i]) > 0)
             same = same_list(&p[i], a, b);
         else

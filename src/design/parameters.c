@@ -16,6 +16,7 @@ static const char *const units_words[] = {"mm", "inch", NULL};
 static const char *const fill_words[] = {"one",     "stripes",  "bands",  "spiral",
                                          "chequer", "gradient", "scheme", NULL};
 static const char *const mirror_words[] = {"no", "yes", NULL};
+static const char *const lay_words[] = {"both-ways", "one-way", NULL};
 static const char *const fraction_words[] = {"1/16", "1/32", "1/64", NULL};
 
 #define AT(member) offsetof(struct design, member)
@@ -127,6 +128,8 @@ static const struct parameter table[] = {
          "Hottest the cloth may become; nylon keeps most of its strength to 121 C."),
     REAL("cloth.emissivity", cloth.emissivity, "", 0.02, 1, 0.9,
          "Share of black-body radiation that the cloth gives off; 0.9 is that of textiles."),
+    REAL("cloth.price", cloth.price_m, "", 0, 10000, 0,
+         "Price of a metre off the roll, in your own money; 0 when not known."),
 
     {"colours.cloths", PARAMETER_CLOTHS, "", 0, 10000, 0, NULL, NULL, AT(colours.cloths),
      "The colours: (letter, name, width in m, mass in kg/m2, price of a metre); the last three may "
@@ -145,6 +148,16 @@ static const struct parameter table[] = {
      "up, or one."},
     {"colours.scheme_right", PARAMETER_LINES, "", 0, 0, 0, NULL, NULL, AT(colours.scheme_right),
      "The same for the right halves of half-gores, where they differ from the left."},
+
+    REAL("cutting.gap", cutting.gap_m, "m", 0, 0.1, 0.002,
+         "Cloth left between two pieces; 2 mm let a blade or a hot knife pass."),
+    CHOICE("cutting.lay", cutting.lay, lay_words, LAY_BOTH_WAYS,
+           "Whether a piece may be turned end for end; one-way for cloth with a shine or print."),
+    {"cutting.offcuts", PARAMETER_STOCK, "m", 0.05, 500, 0, NULL, NULL, AT(cutting.offcuts),
+     "Cloth in the cupboard, used first: (letter, length along the warp, width), all of it good."},
+    {"cutting.bolts", PARAMETER_STOCK, "m", 0.05, 500, 0, NULL, NULL, AT(cutting.bolts),
+     "Bolts to cut from, in turn: (letter, length, width); a colour without any has one without "
+     "end."},
 
     REAL("tape.mass", tape.mass_kg_m, "kg/m", 0, 0.2, 0.004,
          "Mass of a metre of load tape; weigh a known length of yours."),
@@ -230,6 +243,20 @@ static const struct parameter table[] = {
          "Metres of load tape you sew on in an hour."),
     REAL("pace.finish", pace.finish_h, "h", 0, 500, 8, "Hours for crown, mouth, vent and rigging."),
 
+    REAL("buying.cloth_step", buying.cloth_step_m, "m", 0.001, 100, 0.1,
+         "Cloth is sold in steps of this length; what to buy is rounded up to it."),
+    REAL("buying.tape_step", buying.tape_step_m, "m", 0.001, 1000, 1,
+         "Load tape is sold in steps of this length."),
+    REAL("buying.tape_price", buying.tape_price_m, "", 0, 10000, 0,
+         "Price of a metre of load tape; 0 when not known."),
+    REAL("buying.wire_step", buying.wire_step_m, "m", 0.001, 1000, 1,
+         "Flying wire is sold in steps of this length."),
+    REAL("buying.wire_price", buying.wire_price_m, "", 0, 10000, 0,
+         "Price of a metre of flying wire; 0 when not known."),
+    REAL("buying.reel", buying.reel_m, "m", 10, 100000, 1000, "Thread on a reel."),
+    REAL("buying.reel_price", buying.reel_price, "", 0, 10000, 0,
+         "Price of a reel of thread; 0 when not known."),
+
     TEXT("paper.sheet", paper.sheet, "A4",
          "A4, A3, Letter, Tabloid or another ISO or ANSI size; 500x700mm; roll 914mm; roll 36in."),
     REAL("paper.margin", paper.margin_m, "m", 0, 0.05, 0.010, "Border the printer leaves white."),
@@ -286,6 +313,7 @@ static void set_default(const struct parameter *p, struct design *design) {
     case PARAMETER_ITEMS:
     case PARAMETER_CLOTHS:
     case PARAMETER_LINES:
+    case PARAMETER_STOCK:
         break; /* lists start empty */
     }
 }

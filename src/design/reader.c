@@ -349,12 +349,51 @@ static void take_lines(struct reading *reading, const struct parameter *p,
     list->count = length;
 }
 
+static void refuse_stock(struct reading *reading, const struct parameter *p, size_t i) {
+    diagnose(
+        reading->messages, SEVERITY_ERROR, "type", p->key,
+        "entry %zu is not a letter with a length; write (letter, length, width) for each, both "
+        "in metres, the width only where it is not that of the cloth, such as ((\"W\", 2.4, "
+        "1.1), (\"R\", 0.8))",
+        i + 1);
+}
+
+/* A list of a text of one letter and one or two numbers. */
+static bool is_stock(const config_setting_t *setting) {
+    int length = is_list(setting) ? config_setting_length(setting) : 0;
+    return (length == 2 || length == 3) && is_text(entry_of(setting, 0)) &&
+           strlen(config_setting_get_string(entry_of(setting, 0))) == 1 &&
+           config_setting_is_number(entry_of(setting, 1)) &&
+           (length == 2 || config_setting_is_number(entry_of(setting, 2)));
+}
+
+static void take_stock(struct reading *reading, const struct parameter *p,
+                       const config_setting_t *setting) {
+    struct stock_list *list = member_of(reading->design, p);
+    size_t length = list_length(reading, p, setting);
+    for (size_t i = 0; i < length; i++) {
+        const config_setting_t *entry = entry_of(setting, i);
+        if (!is_stock(entry)) {
+            refuse_stock(reading, p, i);
+            return;
+        }
+        bool wide = config_setting_length(entry) == 3;
+        list->value[i] = (struct stock){
+            .letter = config_setting_get_string(entry_of(entry, 0))[0],
+            .length_m = number_in(entry_of(entry, 1)),
+            .width_m = wide ? number_in(entry_of(entry, 2)) : 0,
+        };
+    }
+    list->count = length;
+}
+
 static taking *const take[] = {
     [PARAMETER_WHOLE] = take_whole,   [PARAMETER_REAL] = take_real,
     [PARAMETER_TEXT] = take_text,     [PARAMETER_CHOICE] = take_choice,
     [PARAMETER_REALS] = take_reals,   [PARAMETER_STYLES] = take_styles,
     [PARAMETER_POINTS] = take_points, [PARAMETER_ITEMS] = take_items,
     [PARAMETER_CLOTHS] = take_cloths, [PARAMETER_LINES] = take_lines,
+    [PARAMETER_STOCK] = take_stock,
 };
 
 /* ---- the tree ------------------------------------------------------------ */
@@ -366,7 +405,8 @@ static void take_setting(struct reading *reading, int index, const config_settin
     reading->source->line[index] = statement->line;
     bool of_numbers = p->type == PARAMETER_WHOLE || p->type == PARAMETER_REAL ||
                       p->type == PARAMETER_REALS || p->type == PARAMETER_POINTS ||
-                      p->type == PARAMETER_ITEMS || p->type == PARAMETER_CLOTHS;
+                      p->type == PARAMETER_ITEMS || p->type == PARAMETER_CLOTHS ||
+                      p->type == PARAMETER_STOCK;
     if (statement->too_large && of_numbers)
         diagnose_range(reading->messages, p, 0, HUGE_VAL);
     else

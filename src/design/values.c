@@ -86,6 +86,11 @@ char *writing_words(const struct parameter *p, char into[WORDS_MOST]) {
     case PARAMETER_LINES:
         snprintf(into, WORDS_MOST, "write a list of texts, such as (\"WWRR\", \"RRWW\")");
         break;
+    case PARAMETER_STOCK:
+        snprintf(into, WORDS_MOST,
+                 "write a list of letters with lengths and widths in metres, such as ((\"W\", 2.4, "
+                 "1.1))");
+        break;
     }
     return into;
 }
@@ -104,6 +109,8 @@ size_t list_room(const struct parameter *p) {
         return CLOTHS_MOST;
     case PARAMETER_LINES:
         return ROWS_MOST;
+    case PARAMETER_STOCK:
+        return STOCK_MOST;
     default:
         return 0;
     }

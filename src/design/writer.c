@@ -84,6 +84,14 @@ static void cloth_words(const struct cloth_colour *cloth, struct text *into) {
     text_add(into, ")");
 }
 
+static void stock_words(const struct stock *stock, struct text *into) {
+    char number[32];
+    text_add(into, "(\"%c\", %s", stock->letter, shortest_real(stock->length_m, number));
+    if (stock->width_m > 0)
+        text_add(into, ", %s", shortest_real(stock->width_m, number));
+    text_add(into, ")");
+}
+
 static void entry_words(const void *list, const struct parameter *p, size_t i, struct text *into) {
     const struct real_list *reals = list;
     const struct style_list *styles = list;
@@ -108,6 +116,9 @@ static void entry_words(const void *list, const struct parameter *p, size_t i, s
         break;
     case PARAMETER_LINES:
         write_text(lines->value[i], into);
+        break;
+    case PARAMETER_STOCK:
+        stock_words(&((const struct stock_list *)list)->value[i], into);
         break;
     default:
         text_add(into, "(%s, %s)", shortest_real(points->value[i].r_m, number),
@@ -184,6 +195,7 @@ static size_t size_of(const struct parameter *p) {
         [PARAMETER_ITEMS] = sizeof(size_t),
         [PARAMETER_CLOTHS] = sizeof(size_t),
         [PARAMETER_LINES] = sizeof(size_t),
+        [PARAMETER_STOCK] = sizeof(size_t),
     };
     return size[p->type];
 }
@@ -304,6 +316,7 @@ static void write_example(const struct writing *w, const struct parameter *p, si
     static const struct cloth_list cloths = {
         2, {{'W', "white", 0, 0, 0}, {'R', "red", 1.5, 0.0397, 0}}};
     static const struct line_list lines = {1, {"W"}};
+    static const struct stock_list stock = {2, {{'W', 2.4, 1.1}, {'W', 0.8, 0}}};
     size_t rows = (size_t)w->design->rows.count;
     struct real_list reals = {.count = rows <= ROWS_MOST ? rows : ROWS_MOST};
     bool stations = strcmp(p->key, "bulge.stations") == 0;
@@ -316,6 +329,7 @@ static void write_example(const struct writing *w, const struct parameter *p, si
                         : p->type == PARAMETER_ITEMS  ? (const void *)&items
                         : p->type == PARAMETER_CLOTHS ? (const void *)&cloths
                         : p->type == PARAMETER_LINES  ? (const void *)&lines
+                        : p->type == PARAMETER_STOCK  ? (const void *)&stock
                                                       : (const void *)&reals;
     struct text example = {0};
     text_add(&example, "%s = ", parts_of(p->key).name);

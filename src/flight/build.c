@@ -196,6 +196,7 @@ static bool begin(const struct design *design, struct seeking *s, struct diagnos
     s->trial.cloth.width_m = 1e6; /* whether the pieces fit is asked of the last one only */
     for (size_t i = 0; i < s->trial.colours.cloths.count; i++)
         s->trial.colours.cloths.value[i].width_m = 0;
+    s->trial.cutting.bolts.count = 0;
     if (design->outline.kind == OUTLINE_NATURAL && design->outline.weight_from == WEIGHT_CLOTH)
         s->trial.outline.lift_per_volume_N_m3 = GRAVITY_m_s2 * per_m3;
     s->lift_kg_m3 = per_m3 / (1 + design->air.free_lift);
@@ -212,6 +213,7 @@ static struct envelope *build_for_load(const struct design *design, struct desig
     struct envelope *envelope = seek(&s, first_m3, messages);
     s.trial.cloth.width_m = design->cloth.width_m;
     s.trial.colours.cloths = design->colours.cloths;
+    s.trial.cutting.bolts = design->cutting.bolts;
     *sized = s.trial; /* which may be the design itself */
     if (envelope != NULL && !cloth_fits(sized, envelope, messages)) {
         envelope_free(envelope);

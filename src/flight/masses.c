@@ -24,9 +24,22 @@ static double stitched_m(const struct design *sized, const struct envelope *enve
            mouth_band_m(envelope) * tape_rows;
 }
 
+/* ---- the parts by length ------------------------------------------------------------ */
+
+struct notions notions_of(const struct design *sized, const struct envelope *envelope) {
+    return (struct notions){
+        .tapes = envelope->gores,
+        .wires = envelope->gores,
+        .tape_each_m = envelope->built.gore_length_m + 2 * sized->tape.turn_back_m,
+        .mouth_band_m = mouth_band_m(envelope),
+        .thread_m = stitched_m(sized, envelope) * THREAD_PER_ROW,
+        .wire_each_m = wire_of(sized, envelope).length_m,
+        .vent_diameter_m = envelope->built.crown_diameter_m * (1 + sized->vent.oversize),
+    };
+}
+
 static double thread_kg(const struct design *sized, const struct envelope *envelope) {
-    double kg_m = sized->thread.tex * 1e-6;
-    return stitched_m(sized, envelope) * THREAD_PER_ROW * kg_m;
+    return notions_of(sized, envelope).thread_m * sized->thread.tex * 1e-6;
 }
 
 /* ---- the other parts ----------------------------------------------------------- */
@@ -37,24 +50,25 @@ static double cloth_kg(const struct design *sized, const struct envelope *envelo
 }
 
 static double tapes_kg(const struct design *sized, const struct envelope *envelope) {
-    double each_m = envelope->built.gore_length_m + 2 * sized->tape.turn_back_m;
-    return each_m * (double)envelope->gores * sized->tape.mass_kg_m;
+    struct notions notions = notions_of(sized, envelope);
+    return notions.tape_each_m * (double)notions.tapes * sized->tape.mass_kg_m;
 }
 
 /* The vent is a flat disc of the same cloth. */
 static double crown_kg(const struct design *sized, const struct envelope *envelope) {
-    double radius_m = 0.5 * envelope->built.crown_diameter_m * (1 + sized->vent.oversize);
+    double radius_m = 0.5 * notions_of(sized, envelope).vent_diameter_m;
     return PI * radius_m * radius_m * sized->cloth.mass_kg_m2 + sized->vent.ring_kg;
 }
 
 /* Load tape once around. */
 static double mouth_kg(const struct design *sized, const struct envelope *envelope) {
-    return mouth_band_m(envelope) * sized->tape.mass_kg_m;
+    return notions_of(sized, envelope).mouth_band_m * sized->tape.mass_kg_m;
 }
 
 /* One wire from each tape. */
 static double lines_kg(const struct design *sized, const struct envelope *envelope) {
-    return wire_of(sized, envelope).length_m * (double)envelope->gores * sized->rigging.wire_kg_m;
+    struct notions notions = notions_of(sized, envelope);
+    return notions.wire_each_m * (double)notions.wires * sized->rigging.wire_kg_m;
 }
 
 static const struct part {

@@ -1,5 +1,6 @@
 /* fit.c - does every piece fit the cloth, and if not, what would. */
 #include <math.h>
+#include <stdio.h>
 
 #include "gorewright/geometry.h"
 
@@ -10,15 +11,20 @@ static double takes_width_m(const struct design *design, const struct piece *pie
                                          : piece->cut_most.y_m - piece->cut_least.y_m;
 }
 
-/* Between the selvedges of the narrowest cloth that a template is cut from. */
+/* Between the selvedges of the narrowest cloth that a template is cut from.
+ * Returns: width [m]; *narrowest is that cloth. */
 static double usable_width_m(const struct design *design, const struct envelope *envelope,
-                             const struct piece *piece) {
+                             const struct piece *piece, struct cloth_colour *narrowest) {
     struct cloth_colour cloth[CLOTHS_MOST];
     size_t cloths = design_cloths(design, cloth);
     double width_m = HUGE_VAL;
+    *narrowest = cloth[0];
     for (size_t i = 0; i < cloths; i++)
-        if (piece_count_of(design, envelope, piece, i) > 0)
-            width_m = fmin(width_m, cloth[i].width_m);
+        if (piece_count_of(design, envelope, piece, i) > 0 &&
+            design_widest_m(design, &cloth[i]) < width_m) {
+            width_m = design_widest_m(design, &cloth[i]);
+            *narrowest = cloth[i];
+        }
     return width_m - 2 * design->cloth.selvedge_m;
 }
 
@@ -28,9 +34,11 @@ static double widest_piece(const struct design *design, const struct envelope *e
                            const struct piece **widest) {
     double most = -HUGE_VAL;
     *widest = envelope->piece;
+    struct cloth_colour cloth;
     for (size_t i = 0; i < envelope->templates; i++) {
         const struct piece *piece = &envelope->piece[i];
-        double over_m = takes_width_m(design, piece) - usable_width_m(design, envelope, piece);
+        double over_m =
+            takes_width_m(design, piece) - usable_width_m(design, envelope, piece, &cloth);
         if (over_m > most) {
             most = over_m;
             *widest = piece;
@@ -96,12 +104,17 @@ static void advise(const struct design *design, struct text *into) {
 static void complain(const struct design *design, const struct envelope *envelope,
                      const struct piece *piece, struct diagnostics *messages) {
     struct text advice = {0};
+    struct cloth_colour cloth;
+    double usable_m = usable_width_m(design, envelope, piece, &cloth);
+    char name[TEXT_MOST + 16] = "the cloth";
+    if (design->colours.cloths.count > 1)
+        snprintf(name, sizeof name, "cloth %c, %s,", cloth.letter, cloth.name);
     advise(design, &advice);
     diagnose(messages, SEVERITY_ERROR, "cloth-too-narrow",
              design->cloth.warp == WARP_UP ? "gores.count" : "rows.count",
-             "piece %s with its allowances takes %.3f m of the cloth's width, and the cloth has "
-             "%.3f m between its selvedges: %s",
-             piece->name, takes_width_m(design, piece), usable_width_m(design, envelope, piece),
+             "piece %s with its allowances takes %.3f m of the cloth's width, and %s has %.3f m "
+             "between its selvedges: %s",
+             piece->name, takes_width_m(design, piece), name, usable_m,
              advice.failed ? "take a wider cloth (cloth.width)" : advice.bytes);
     text_free(&advice);
 }

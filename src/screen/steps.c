@@ -187,6 +187,18 @@ static const struct step_choice table[] = {
     {STEP_CLOTH, "rigging.drop", "  below the mouth", NULL, NULL},
     {STEP_CLOTH, "rigging.wire_mass", "Mass of flying wire", NULL, NULL},
     {STEP_CLOTH, "rigging.wire_strength", "  its strength", NULL, NULL},
+    {STEP_CLOTH, "cutting.gap", "Gap between pieces", NULL, NULL},
+    {STEP_CLOTH, "cutting.lay", "Pieces may lie", NULL, NULL},
+    {STEP_CLOTH, "cutting.offcuts", "Offcuts there are", NULL, NULL},
+    {STEP_CLOTH, "cutting.bolts", "Bolts to cut from", NULL, NULL},
+    {STEP_CLOTH, "cloth.price", "Price of cloth, 1 m", NULL, NULL},
+    {STEP_CLOTH, "buying.cloth_step", "  sold in steps of", NULL, NULL},
+    {STEP_CLOTH, "buying.tape_price", "Price of tape, 1 m", NULL, NULL},
+    {STEP_CLOTH, "buying.tape_step", "  sold in steps of", NULL, NULL},
+    {STEP_CLOTH, "buying.wire_price", "Price of wire, 1 m", NULL, NULL},
+    {STEP_CLOTH, "buying.wire_step", "  sold in steps of", NULL, NULL},
+    {STEP_CLOTH, "buying.reel", "Thread on a reel", NULL, NULL},
+    {STEP_CLOTH, "buying.reel_price", "  price of a reel", NULL, NULL},
 
     {STEP_COLOURS, "colours.fill", "Pattern", NULL,
      "How the colours go over gores and rows; with one there is nothing to mix up at the bench."},
@@ -328,6 +340,9 @@ static const struct {
     {"cloth.warp",
      {"Across the gore: the roll's width limits the height of a row.",
       "Up the gore: the roll's width limits the width of a panel."}},
+    {"cutting.lay",
+     {"Any piece may be turned end for end: takes the least cloth.",
+      "All crowns the same way: for cloth with a shine or a print."}},
 };
 
 const char *word_meaning(const char *key, int word) {

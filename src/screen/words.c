@@ -207,6 +207,9 @@ void allowed_words(const struct design *design, const struct parameter *p, struc
     case PARAMETER_LINES:
         text_add(into, "Space to type: letters, one for each gore, a blank between rows.");
         break;
+    case PARAMETER_STOCK:
+        text_add(into, "Space to type: W 2.4 1.1, R 3 1.5: letter, length, width in m.");
+        break;
     case PARAMETER_TEXT:
         text_add(into, "Usual: %s.", p->usual_text);
         break;

@@ -26,10 +26,15 @@ watched() { # wanted status, arguments
 
 runs=0
 for design in "$work/starter" "$@"; do
-    for command in check figures flight compare stations outlines sheets templates; do
+    for command in check figures flight compare stations outlines sheets templates cutlist; do
         watched 0 "$command" "$design"
     done
     watched 0 templates -o "$work/out" --paper A3 "$design"
+    cp "$design" "$work/cloth.cfg"
+    rm -f "$work/cloth.cfg.cutting"
+    watched 0 layout --effort 1 "$work/cloth.cfg"
+    watched 0 layout --form postscript "$work/cloth.cfg"
+    watched 0 materials "$work/cloth.cfg"
 done
 watched 0 starter
 watched 0 --help
@@ -38,4 +43,6 @@ watched 1 check "$work/wrong" "$work/broken" "$work/missing"
 watched 1 sheets --piece none "$work/starter"
 watched 2 templates --measured 10x10 "$work/starter"
 watched 1 figures -o "$work" "$work/starter"
+echo 'cloth W 2' >>"$work/cloth.cfg.cutting"
+watched 1 layout "$work/cloth.cfg"
 echo "$runs runs, nothing wrong"

@@ -87,9 +87,10 @@ static void without_a_command_it_is_the_screens_for_a_file_that_is_there(void **
     reading_free(&reading);
     reading = READ("--units", "inch");
     assert_int_equal(reading.wrong, -1);
-    assert_string_equal(reading.complaint.bytes,
-                        "the screens do not take --units; check, flight, compare, sheets and "
-                        "templates do");
+    assert_string_equal(
+        reading.complaint.bytes,
+        "the screens do not take --units; check, flight, compare, sheets, templates, "
+        "layout and materials do");
     reading_free(&reading);
 }
 
@@ -137,7 +138,8 @@ static void wrong_use_is_refused_in_words_that_help(void **state) {
         {{"figures", "a", "--piece", "F03"},
          "figures does not take --piece; sheets and templates do"},
         {{"sheets", "a", "--sheet", "3"}, "sheets does not take --sheet; templates does"},
-        {{"starter", "--paper", "A4"}, "starter does not take --paper; check and templates do"},
+        {{"starter", "--paper", "A4"},
+         "starter does not take --paper; check, templates and layout do"},
     };
     for (size_t i = 0; i < COUNT_OF(cases); i++) {
         struct reading reading = reading_of(cases[i].word);

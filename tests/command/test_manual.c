@@ -236,7 +236,7 @@ static void help_fits_the_screen_and_names_everything(void **state) {
     struct text text = {0};
     size_t count;
     help_all(&text);
-    assert_fits(text.bytes, 79, 36);
+    assert_fits(text.bytes, 79, 42);
     const struct command_entry *command = commands(&count);
     for (size_t i = 0; i < count; i++)
         assert_non_null(strstr(text.bytes, command[i].help));

@@ -9,13 +9,13 @@
 /* From left to right: a room knows those before it. */
 static const char *const rooms[] = {"base", "design", "geometry", "flight",
                                     "shop", "paper",  "screen",   "command"};
-enum { DESIGN = 1, PAPER = 5, SCREEN = 6, COMMAND = 7 };
+enum { DESIGN = 1, SHOP = 4, PAPER = 5, SCREEN = 6, COMMAND = 7 };
 
 /* Each room has a door of its own name; these are second ones. */
 static const struct {
     const char *header;
     int room;
-} second_doors[] = {{"drawing", PAPER}};
+} second_doors[] = {{"layout", SHOP}, {"cutting", SHOP}, {"drawing", PAPER}};
 
 static int room_index(const char *name, size_t length) {
     for (size_t i = 0; i < COUNT_OF(rooms); i++)

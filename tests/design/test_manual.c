@@ -114,6 +114,11 @@ static void allowed_words(const struct parameter *p, char into[400]) {
     case PARAMETER_LINES:
         snprintf(into, 400, "List of texts, letters of colours.cloths; empty when not stated.");
         break;
+    case PARAMETER_STOCK:
+        snprintf(into, 400,
+                 "List of letters with lengths and widths, %s each; empty when not stated.",
+                 range_words(p, words));
+        break;
     }
 }
 

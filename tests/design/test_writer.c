@@ -55,6 +55,7 @@ static void any_list(struct dice *dice, const struct parameter *p, struct design
     struct item_list *items = member_of(design, p);
     struct cloth_list *cloths = member_of(design, p);
     struct line_list *lines = member_of(design, p);
+    struct stock_list *stock = member_of(design, p);
     *(size_t *)member_of(design, p) = count;
     for (size_t i = 0; i < count; i++) {
         if (p->type == PARAMETER_REALS)
@@ -68,6 +69,10 @@ static void any_list(struct dice *dice, const struct parameter *p, struct design
             cloth->width_m = dice_whole(dice, 0, 1) == 0 ? 0 : dice_between(dice, 0.3, 5);
             cloth->mass_kg_m2 = dice_whole(dice, 0, 1) == 0 ? 0 : dice_between(dice, 0.005, 0.5);
             cloth->price_m = dice_whole(dice, 0, 1) == 0 ? 0 : dice_whole(dice, 1, 10000);
+        } else if (p->type == PARAMETER_STOCK) {
+            bool wide = dice_whole(dice, 0, 1) == 1;
+            stock->value[i] = (struct stock){'A', dice_between(dice, p->least, p->most),
+                                             wide ? dice_between(dice, 0.3, 5) : 0};
         } else if (p->type == PARAMETER_LINES)
             memset(lines->value[i], 'A', (size_t)dice_whole(dice, 1, GORES_MOST));
         else if (p->type == PARAMETER_ITEMS) {
@@ -149,6 +154,12 @@ static void reconcile(struct dice *dice, struct design *d) {
         d->gores.mix.count--;
     d->cloth.selvedge_m = fmin(d->cloth.selvedge_m, d->cloth.width_m / 3);
     reconcile_colours(d);
+    struct stock_list *const stock[] = {&d->cutting.offcuts, &d->cutting.bolts};
+    struct cloth_colour cloth[CLOTHS_MOST];
+    design_cloths(d, cloth);
+    for (size_t s = 0; s < COUNT_OF(stock); s++)
+        for (size_t i = 0; i < stock[s]->count; i++)
+            stock[s]->value[i].letter = cloth[0].letter;
 }
 
 /* Each parameter is changed with the given chance, in percent. */
@@ -190,6 +201,14 @@ static bool same_lines(const struct line_list *one, const struct line_list *othe
     return same;
 }
 
+static bool same_stock(const struct stock_list *one, const struct stock_list *other) {
+    bool same = one->count == other->count;
+    for (size_t i = 0; same && i < one->count; i++)
+        same = one->value[i].letter == other->value[i].letter &&
+               memcmp(&one->value[i].length_m, &other->value[i].length_m, 2 * sizeof(double)) == 0;
+    return same;
+}
+
 static bool same_value(const struct design *one, const struct design *other,
                        const struct parameter *p) {
     const void *a = value_of(one, p), *b = value_of(other, p);
@@ -216,6 +235,8 @@ static bool same_value(const struct design *one, const struct design *other,
         return same_cloths(a, b);
     case PARAMETER_LINES:
         return same_lines(a, b);
+    case PARAMETER_STOCK:
+        return same_stock(a, b);
     }
     return false;
 }
