@@ -121,7 +121,7 @@ static void complain(const struct design *design, const struct envelope *envelop
 
 bool cloth_fits(const struct design *design, const struct envelope *envelope,
                 struct diagnostics *messages) {
-    const struct piece *widest = NULL;
+    const struct piece *widest = envelope->piece;
     if (widest_piece(design, envelope, &widest) <= 0)
         return true;
     complain(design, envelope, widest, messages);
