@@ -273,7 +273,7 @@ static void rule_weighed_parts(const struct checking *c) {
             return;
         parts_kg += *(const double *)value_of(c->design, &p[i]);
     }
-    parts_kg -= whole_kg;
+    parts_kg = round((parts_kg - whole_kg) * 1e6) / 1e6; /* to the milligram, as it is said */
     if (whole_kg > 0 && parts_kg > whole_kg + 1e-9)
         diagnose(
             c->messages, SEVERITY_WARNING, "weighed", "weighed.envelope",

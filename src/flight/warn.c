@@ -222,9 +222,10 @@ static void warn_of_wind(const struct outlook *o) {
             o->lift.free_kg * GRAVITY_m_s2, d->air.inside_C, d->wind.hold_N);
     else if (d->wind.expected_m_s > limit.low)
         WARN(o, "too-windy", "wind.expected",
-             "in %g m/s of wind it may pull harder than the %g N that can be held (wind.hold); "
+             "in %g m/s of wind it %s harder than the %g N that can be held (wind.hold); "
              "that begins somewhere from %.1f to %.1f m/s, and gusts pull harder",
-             d->wind.expected_m_s, d->wind.hold_N, limit.low, limit.high);
+             d->wind.expected_m_s, d->wind.expected_m_s > limit.high ? "pulls" : "may pull",
+             d->wind.hold_N, limit.low, limit.high);
 }
 
 /* ---- all of them ----------------------------------------------------------------- */

@@ -27,7 +27,7 @@ static void answer(struct answers *answers, bool bad, const char *label, const c
 static void answer_weight(struct answers *answers) {
     const struct flight *flight = answers->flight;
     char all[SHOWN_MOST], envelope[SHOWN_MOST];
-    answer(answers, false, "Weighs", "%s, %s of it envelope",
+    answer(answers, false, "Weighs", "%s; envelope %s",
            show_with_unit(flight->design, MASS, flight->printed.all_kg, all),
            show(flight->design, MASS, flight->printed.envelope_kg, envelope));
 }
@@ -60,7 +60,7 @@ static void answer_floating(struct answers *answers) {
     bool too_hot = flight->margin_K < 0;
     show_with_unit(flight->design, TEMPERATURE, flight->lift.needed_K, at);
     show_with_unit(flight->design, WARMTH, fabs(flight->margin_K), margin);
-    answer(answers, too_hot, "Floats at", "%s; cloth %s %s on the mean", at, margin,
+    answer(answers, too_hot, "Floats at", "%s; mean cloth %s %s", at, margin,
            too_hot ? "TOO HOT" : "to spare");
 }
 
@@ -96,8 +96,8 @@ static void answer_fuel(struct answers *answers) {
     else if (!isfinite(minutes->high))
         answer(answers, false, "Fuel", "%s min or more on %s", low, fuel);
     else
-        answer(answers, !(minutes->low > 0), "Fuel", "%s to %s min, or a third off, on %s", low,
-               high, fuel);
+        answer(answers, !(minutes->low > 0), "Fuel", "%s to %s min, give or take a third", low,
+               high);
 }
 
 /* The weaker of tapes and cloth with its place, the other behind it. */

@@ -309,7 +309,7 @@ static void draw_words(const struct colours *colours) {
     number_gores(colours);
     row += NUMBER_ROWS;
     row = say_part(colours, row, &colours->gores, "gores", "< > move");
-    row = say_part(colours, row, &colours->rows, "rows", "+ - move");
+    row = say_part(colours, row, &colours->rows, "rows", "[ ] move");
     for (size_t i = 0; i < colours->legend.lines; i++)
         canvas_put(colours->canvas, 0, row++, CELL_LABEL, colours->legend.line[i]);
 }

@@ -735,7 +735,7 @@ static void a_window_of_the_colours_says_so_in_whole_words(void **state) {
     struct preview_job job = {
         .design = &design, .envelope = envelope, .gore = 64, .row = 30, .lit_edge = LIT_NOTHING};
     draw(PREVIEW_COLOURS, &job, PREVIEW_COLUMNS_LEAST, PREVIEW_ROWS_LEAST + 2);
-    assert_shows("\ngores 38-64 of 64: < > move\nrows 25-34 of 60: + - move\nW white");
+    assert_shows("\ngores 38-64 of 64: < > move\nrows 25-34 of 60: [ ] move\nW white");
     envelope_free(envelope);
 }
 

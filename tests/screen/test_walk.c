@@ -188,7 +188,7 @@ static void the_answers_follow_the_choices_at_once(void **state) {
     (void)state;
     struct walk *walk = begin(NULL);
     go_to(walk, "rig.basket");
-    assert_shown(walk, "2846 g, 1546 of it envelope");
+    assert_shown(walk, "2846 g; envelope 1546");
     assert_shown(walk, "503 g, 18 % of its weight");
     type(walk, "700");
     press(walk, PRESS_ENTER);

@@ -64,7 +64,7 @@ static void pieces_that_no_longer_fit_are_told_where_the_change_is_made(void **s
     press(walk, 'u');
     assert_not_shown(walk, "no longer fit");
     set_value(walk, "gores.mix", "bf"); /* the cursor stays where letters are typed */
-    assert_shown(walk, "1 cut piece no longer fits this design: f on another choice shows which.");
+    assert_shown(walk, "1 cut piece no longer fits this design: f shows which.");
     walk_free(walk);
 }
 

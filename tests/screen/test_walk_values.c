@@ -632,10 +632,27 @@ static void plain_words_name_no_key_of_a_file(void **state) {
     }
 }
 
+/* A minus sign is part of the number, not a key of the drawing. */
+static void a_number_below_zero_is_typed_at_once(void **state) {
+    (void)state;
+    struct walk *walk = begin(NULL);
+    go_to(walk, "air.ground");
+    type(walk, "-5");
+    press(walk, PRESS_ENTER);
+    assert_close(walk->session->design.air.ground_C, -5, 0, 1e-12);
+    go_to(walk, "size.volume");
+    type(walk, "-3");
+    press(walk, PRESS_ENTER);
+    assert_int_equal(walk->over, OVER_TYPING);
+    assert_shown(walk, "out of range");
+    walk_free(walk);
+}
+
 int main(void) {
     if (!keep_apart())
         return 1;
     const struct CMUnitTest tests[] = {
+        IN_FOLDER(a_number_below_zero_is_typed_at_once),
         IN_FOLDER(a_value_is_taken_with_its_unit),
         IN_FOLDER(a_digit_begins_a_value_at_once),
         IN_FOLDER(a_wrong_value_is_explained_and_can_be_mended_or_left),
