@@ -549,9 +549,14 @@ static void list_key(struct walk *walk, int key) {
 void walk_key(struct walk *walk, int key) {
     if (key == PRESS_RESIZE || key == PRESS_REDRAW)
         return;
-    if (key == PRESS_INTERRUPT) /* leaves what lies on top; nothing there, the screens */
-        key = walk->over == OVER_NOTHING ? 'q' : PRESS_ESCAPE;
     text_free(&walk->notice);
+    if (key == PRESS_INTERRUPT && walk->over == OVER_NOTHING) {
+        do_steps(walk);
+        doing[ACTION_QUIT](walk); /* whatever letters mean here */
+        return;
+    }
+    if (key == PRESS_INTERRUPT) /* leaves what lies on top */
+        key = PRESS_ESCAPE;
     switch (walk->over) {
     case OVER_NOTHING:
         if (walk->at_bench)

@@ -145,7 +145,7 @@ static int read_manual(void **state) {
 
 /* What keeps a sign from being taken for punctuation. */
 static const char *escape(char sign) {
-    return sign == '-' ? "\\" : strchr("?/+", sign) != NULL ? "\\&" : "";
+    return sign == '-' ? "\\" : strchr("?/+[]", sign) != NULL ? "\\&" : "";
 }
 
 /* The whole subsection about a place, from the table. */

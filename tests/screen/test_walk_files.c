@@ -357,6 +357,7 @@ static void an_interrupt_leaves_what_is_open_before_it_quits(void **state) {
     assert_int_equal(walk->over, OVER_NOTHING);
     assert_false(walk->finished);
     press(walk, 'u');
+    go_to(walk, "name"); /* where q is a letter */
     press(walk, PRESS_INTERRUPT);
     assert_true(walk->finished);
     walk_free(walk);

@@ -134,7 +134,7 @@ static void an_interrupt_leaves_a_field_and_types_nothing(void **state) {
     send("C-c");
     wait_for("Enter go on");
     wait_without("Avocetuail");
-    wait_for(">Name                 Avocet ");
+    wait_for(">Name                  Avocet  ");
     send("C-c"); /* nothing was changed */
     wait_for("ended with 0");
 }
