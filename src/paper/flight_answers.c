@@ -60,8 +60,8 @@ static void answer_floating(struct answers *answers) {
     bool too_hot = flight->margin_K < 0;
     show_with_unit(flight->design, TEMPERATURE, flight->lift.needed_K, at);
     show_with_unit(flight->design, WARMTH, fabs(flight->margin_K), margin);
-    answer(answers, too_hot, "Floats at", "%s; mean cloth %s %s", at, margin,
-           too_hot ? "TOO HOT" : "to spare");
+    answer(answers, too_hot, "Floats at", "%s; %s %s its limit", at, margin,
+           too_hot ? "ABOVE" : "below");
 }
 
 static void answer_burner(struct answers *answers) {

@@ -511,10 +511,11 @@ static void help_key(struct walk *walk, int key) {
                                tops, PAGE_ROWS - 2);
 }
 
+/* Enter is no answer: who goes on with it does not overwrite or take up what was not read. */
 static void question_key(struct walk *walk, int key) {
     const struct answer *taken = NULL;
     for (size_t i = 0; i < walk->answers; i++)
-        if (key == walk->answer[i].key || (key == PRESS_ENTER && i == 0))
+        if (key == walk->answer[i].key)
             taken = &walk->answer[i];
     if (taken == NULL && key != PRESS_ESCAPE && key != PRESS_BACKSPACE)
         return;

@@ -52,7 +52,7 @@ static void the_starter_flies_and_every_question_has_its_line(void **state) {
     assert_answer(&outlook, "Weighs", false, "2846 g; envelope 1546");
     assert_answer(&outlook, "Lifts", false, "3349 g with 100 C inside");
     assert_answer(&outlook, "Free lift", false, "503 g"); /* 3349 - 2846 */
-    assert_answer(&outlook, "Floats at", false, "84 C; mean cloth 36 C to spare");
+    assert_answer(&outlook, "Floats at", false, "84 C; 36 C below its limit");
     assert_answer(&outlook, "Weakest", false, "cloth 220 times: crown, row 8; tapes 460");
     assert_answer(&outlook, "Wind", false, "pulls 150 N from 7.3 m/s; gusts sooner");
 }
@@ -99,7 +99,7 @@ static void what_the_cloth_cannot_stand_is_too_hot(void **state) {
     design_starter(&design);
     design.cloth.hottest_C = 80;
     struct outlook outlook = outlook_of(&design);
-    assert_answer(&outlook, "Floats at", true, "4 C TOO HOT");
+    assert_answer(&outlook, "Floats at", true, "4 C ABOVE its limit");
 }
 
 static void a_weak_burner_no_fuel_and_much_wind_are_marked(void **state) {

@@ -511,6 +511,8 @@ static void work_cut_short_is_offered_again(void **state) {
     walk = begin("avocet.cfg");
     assert_int_equal(walk->over, OVER_QUESTION);
     assert_shown(walk, "was cut short");
+    press(walk, PRESS_ENTER); /* is no answer: nobody takes up unread what another left */
+    assert_int_equal(walk->over, OVER_QUESTION);
     press(walk, 't');
     assert_int_equal(walk->session->design.gores.count, 14);
     assert_shown(walk, "not saved");
